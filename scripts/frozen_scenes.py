@@ -82,6 +82,28 @@ WRONG: tuple[tuple[str, ...], ...] = (
     ("restore", "nowhere.kitdrawer"),
 )
 """Commands that are refused."""
+FRIENDS = (
+    *("promise", "Friends", "-m", "Curlew capped pen", "-p", "chrome", "-b", "walnut blank", "--count", "2"),
+    *("--by", "2026-12-19", "--price", "75"),
+)
+"""A cheap order that takes the last kits of dearer ones."""
+BEHIND: tuple[tuple[str, ...], ...] = (
+    ("levels",),
+    ("levels", "Dunlin kit chrome", "--json"),
+    ("levels", "--before", "harbour market"),
+    ("levels", "--before", "harbour market", "--json"),
+    ("levels", "--keeping"),
+    ("levels", "--keeping", "--all"),
+    ("market",),
+    ("shopping",),
+    ("shopping", "--why"),
+    ("rehearse", "--futures", "500"),
+    ("earned",),
+    (*FRIENDS, "--yes"),
+    ("undo", "--yes"),
+    (*FRIENDS, "--json"),
+)
+"""What is asked of the book with two years behind it."""
 WRITES: tuple[tuple[str, ...], ...] = (
     ("columns", "--save", "start.xlsx"),
     ("shopping", "--save", "list.xlsx"),
@@ -106,7 +128,7 @@ def everything(folder: Path) -> dict[str, str]:
     shutil.copytree(ROOT / "sample_stock", folder / "sample_stock")
     os.chdir(folder)  # every path said is a short one
     os.environ.update(KITDRAWER_TODAY=demo.TODAY, KITDRAWER_STORE="shop.kitdrawer", COLUMNS="80")
-    found = {**walk(Path()), **refusals(Path())}
+    found = {**walk(Path()), **refusals(Path()), **two_years_on(Path())}
     os.chdir(ROOT)
     return {name: _settled(text) for name, text in found.items()}
 
@@ -144,6 +166,17 @@ def walk(folder: Path) -> dict[str, str]:
     found["walk"] = "\n".join(said)
     found["wrong"] = _both(WRONG)
     return found
+
+
+def two_years_on(folder: Path) -> dict[str, str]:
+    """What looks back and ahead, in the book with two invented years behind it."""
+    import two_years
+
+    book = folder / "two_years.kitdrawer"
+    two_years.make(book)
+    os.environ["KITDRAWER_TODAY"] = demo.TODAY
+    at = ("--store", str(book))
+    return {"two years": "".join(_told([*words, *at]) for words in BEHIND)}
 
 
 def at_width(words: Sequence[str], width: int) -> str:

@@ -1,4 +1,6 @@
-"""The slow tests, which scripts/test.py leaves out: `python3 scripts/soak.py [options of pytest]`.
+"""The slow tests, which scripts/test.py leaves out, and properties searched further: `python3 scripts/soak.py`.
+
+Whatever follows is pytest's.
 
     python3 scripts/soak.py tests/model     long random histories against the plain model, in a file and on a server
 
@@ -13,13 +15,14 @@ from collections.abc import Sequence
 
 from environment import ROOT, ready, surroundings
 
+CHOSEN = ("-m", "soak or hypothesis", "--hypothesis-profile", "thorough")
 NOTHING_FOUND = 5
 """pytest's exit code where no test was selected."""
 
 
 def main(arguments: Sequence[str]) -> int:
-    """Run the tests marked `soak`; pytest's exit code."""
-    words = [str(ready("test")), "-m", "pytest", "-q", "-m", "soak", "-n", "2", *arguments]
+    """Run the tests marked `soak`, and those of properties with all their examples; pytest's exit code."""
+    words = [str(ready("test")), "-m", "pytest", "-q", "-n", "2", *CHOSEN, *arguments]
     code = subprocess.run(words, cwd=ROOT, env=surroundings(OPENBLAS_NUM_THREADS="1"), check=False).returncode
     if code == NOTHING_FOUND:
         print("No test is marked soak.", file=sys.stderr)

@@ -30,6 +30,8 @@ CHECKS = (
     ("types", ("-m", "mypy")),
 )
 PYTEST = ("-m", "pytest", "-q", "-n", "2")
+CORES = {"MYPY_NUM_WORKERS": "2", "OPENBLAS_NUM_THREADS": "1"}
+"""mypy takes two cores; linear algebra one thread, for two workers of pytest would fight over them."""
 COUNTING = "--coverage"
 GATE = ("--cov", f"--cov-fail-under={COVERED}")
 """What counting asks of pytest. It is no part of the everyday run: on Python 3.11 it doubles what a test takes."""
@@ -72,9 +74,8 @@ def step(python: Path, name: str, words: Sequence[str], **more: str) -> int:
     """Run one step, saying its name before and its time after; its exit code. more: of its environment."""
     print(f"-- {name}: {' '.join(words)}", flush=True)
     started = time.monotonic()
-    # One thread for linear algebra: two workers on two cores would otherwise fight over them.
     code = subprocess.run(
-        [str(python), *words], cwd=ROOT, env=surroundings(OPENBLAS_NUM_THREADS="1", **more), check=False
+        [str(python), *words], cwd=ROOT, env=surroundings(**CORES, **more), check=False
     ).returncode
     if name != "tests":  # pytest says its own time, and its line is to be the last
         print(f"   {'failed' if code else 'fine'}, {time.monotonic() - started:.1f} s", flush=True)

@@ -22,7 +22,6 @@ KEPT = {
     "reorder_whole": "both, of whole pieces",
     "order_up_to": "both where stock is looked at once a period",
     "order_days": "what is wanted on known days: likewise",
-    "compound": "the exact law that drawn courses are held against",
     "open_book": "for a maker's own questions in Python, as the guide shows",
     "coerce": "typer asks the type of a value for it",
     "resolve_command": "typer asks a group for the command that is meant",

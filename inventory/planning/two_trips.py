@@ -18,6 +18,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from inventory.solving import unheard
+
 if TYPE_CHECKING:
     from inventory.planning.forecasting.arrays import Floats
 
@@ -211,9 +213,13 @@ def _stage(
     buys, goods = dict[tuple[int, int], int](), list[list[tuple[int, float]]]()
     for _ in senders:
         goods.append([])
-    promised = [sum(one.units for one in promises if one.part == at) for at in range(len(parts))]
+    mine = _by_part(parts, promises)
     for at, part in enumerate(parts):
-        most = promised[at] + float(part.before.max(initial=0.0)) + sum(w for w, _ in part.worth)
+        most = (
+            sum(promises[i].units for i in mine[at])
+            + float(part.before.max(initial=0.0))
+            + sum(w for w, _ in part.worth)
+        )
         for which, one in enumerate(part.sources):
             packs = int(most / one.pack) + 1
             column = model.column(share * one.price * one.pack, packs, whole=whole)
@@ -226,10 +232,18 @@ def _stage(
         for which, _ in enumerate(parts[want.part].sources):
             serves[i, which] = model.column(0.0, 1.0)
     for (at, which), column in buys.items():
-        taken = [(serves[i, which], -want.units) for i, want in enumerate(promises) if want.part == at]
+        taken = [(serves[i, which], -promises[i].units) for i in mine[at]]
         if taken:
             model.row([(column, parts[at].sources[which].pack), *taken], low=0.0)
     return _Stage(sends, buys, serves)
+
+
+def _by_part(parts: Sequence[Stocked], promises: Sequence[Promised]) -> Sequence[Sequence[int]]:
+    """Of each part the promises that lack it, by number."""
+    found: list[list[int]] = [[] for _ in parts]
+    for i, want in enumerate(promises):
+        found[want.part].append(i)
+    return found
 
 
 def _terms(
@@ -266,9 +280,10 @@ def _course(
     """What one course asks for, and what it is late with, short of and left with."""
     first, then = stages
     _late(model, senders, parts, promises, stages, share, days)
+    wanted = _by_part(parts, promises)
     for at, part in enumerate(parts):
         soon, before = (float(np_row[course]) for np_row in (part.soon, part.before))
-        mine = [i for i, want in enumerate(promises) if want.part == at]
+        mine = wanted[at]
 
         def serves(
             stage: _Stage, mine: Sequence[int] = mine, part: Stocked = part
@@ -325,13 +340,14 @@ def _solved(model: _Model, seconds: float) -> tuple[Sequence[float], float, floa
 
     shape = (len(model.low), len(model.costs))
     matrix = csr_matrix((model.values, (model.rows, model.columns)), shape=shape)
-    found = milp(
-        np.array(model.costs),
-        integrality=np.array(model.whole),
-        bounds=Bounds(np.zeros(shape[1]), np.array(model.most)),
-        constraints=LinearConstraint(matrix, np.array(model.low), np.array(model.high)),
-        options={"mip_rel_gap": GAP, "time_limit": seconds},
-    )
+    with unheard():
+        found = milp(
+            np.array(model.costs),
+            integrality=np.array(model.whole),
+            bounds=Bounds(np.zeros(shape[1]), np.array(model.most)),
+            constraints=LinearConstraint(matrix, np.array(model.low), np.array(model.high)),
+            options={"mip_rel_gap": GAP, "time_limit": seconds},
+        )
     if found.x is None:
         return None
     bound = found.mip_dual_bound if found.mip_dual_bound is not None else found.fun

@@ -19,7 +19,7 @@ MARKETS = {
     date(2025, 12, 13): ("harbour market", 20),
     date(2026, 7, 11): ("midsummer fair", 13),
 }
-TO_COME = (("harbour market", date(2026, 12, 12), 20), ("midsummer fair", date(2027, 7, 10), ""))
+TO_COME = (("harbour market", date(2026, 12, 19), 20), ("midsummer fair", date(2027, 7, 10), ""))
 AWAY = ((date(2025, 8, 2), date(2025, 8, 18)), (date(2026, 8, 8), date(2026, 8, 23)))
 """Weeks nobody is at the lathe."""
 SALT, OYSTER, FAR, WOOD = (
@@ -67,7 +67,7 @@ WARES: Mapping[str, Ware] = {
     ),
     "Sanderling pen": Ware(5, 36, "Sanderling", {"rhodium": 3, "gunmetal": 2}, refill=CLICK, sanded="mesh"),
     "Curlew capped pen": Ware(
-        *(4, 95, "Curlew", {"chrome": 6, "gold titanium": 2, "black titanium": 1}),
+        *(13, 95, "Curlew", {"chrome": 8, "gold titanium": 2, "black titanium": 1}),
         refill="roller refill blue",
         sanded="mesh",
         box="gift box single",
@@ -107,7 +107,7 @@ LOOKED_AFTER = _table(
     "CA thin 15, CA medium 25, accelerator 40, epoxy 5-minute 20, wet strip P600 8, towel pad 60, "
     "polishing pads; fine set 0.5, nitrile glove 12, sanding sealer 40, friction polish 40, microcrystalline wax 20, "
     "hard wax oil 25, CA thick 6, denatured alcohol 200, felt sleeve 12, care card 25, gift box single 4, "
-    "tube plug wax 15, slim twist refill black 6, ball-point refill G2 black 5, roller refill blue 2, "
+    "tube plug wax 15, slim twist refill black 6, ball-point refill G2 black 5, roller refill blue 4, "
     "pencil lead 0.7 mm 15, mesh 180 strip 3, mesh 240 strip 3, mesh 400 strip 3, dry strip P120 8, "
     "dry strip P180 8, dry strip P240 8, dry strip P320 8, tube 7 x 53 12, tube 7 x 46 pencil 8, "
     "tube 10.3 x 55.8 8, tube ripper 57 6, tube key ring 42 5, walnut blank 6, olivewood blank 6, cherry blank 4, "
@@ -115,7 +115,7 @@ LOOKED_AFTER = _table(
     "iroko blank 2, elm burl stopper block 1, bog oak blank 2, Dunlin kit chrome 5, Dunlin kit gunmetal 3, "
     "Dunlin kit 24k gold 3, Dunlin kit rhodium 2, Dunlin kit black titanium 2, Turnstone kit chrome 3, "
     "Turnstone kit gunmetal 1, Avocet kit chrome 5, Avocet kit gunmetal 3, Avocet kit 24k gold 1, "
-    "Sanderling kit rhodium 2, Sanderling kit gunmetal 1, Curlew kit chrome 1, Curlew kit gold titanium 1, "
+    "Sanderling kit rhodium 2, Sanderling kit gunmetal 1, Curlew kit chrome 2, Curlew kit gold titanium 1, "
     "Godwit kit chrome 4, Godwit kit 24k gold 2, Redshank kit chrome 4, Redshank kit gunmetal 1, "
     "Lapwing kit chrome 4, Curlew kit black titanium 1"
 )

@@ -314,11 +314,19 @@ def ahead_past(season: Season) -> DemandPast:
     return DemandPast(asked, trips, notice=[one.due - one.on for one in season.history if not one.market])
 
 
-def looking_ahead(season: Season) -> Sequence[Order]:
-    """The program's list that looks ahead."""
-    from inventory.jobs.purchasing.shopping import ShoppingRequest, shopping
+def ahead_of(*, today_only: bool = False, always: bool = False) -> Callable[[Season], Sequence[Order]]:
+    """The program's list as `shopping` makes it where no level is typed: today's until the book tells enough.
 
-    shop, past = picture(season, {}), past_of(season)
-    until = shop.today + timedelta(weeks=8)
-    request = ShoppingRequest(until, time_limit=1)
-    return lines_of(season, shopping(shop, past, request, ahead_past(season)))
+    today_only: with worked-out levels, and nothing waits; always: looking ahead from the first day.
+    """
+
+    def buys(season: Season) -> Sequence[Order]:
+        from inventory.jobs.ahead.history import tells_enough
+        from inventory.jobs.purchasing.shopping import ShoppingRequest, shopping
+
+        shop, past, ahead = picture(season, {}), past_of(season), ahead_past(season)
+        enough = always or tells_enough(ahead.asked, shop.today)
+        request = ShoppingRequest(shop.today + timedelta(weeks=8), time_limit=60, today_only=today_only)
+        return lines_of(season, shopping(shop, past, request, ahead if enough else None))
+
+    return buys

@@ -3,7 +3,11 @@
     python3 scripts/soak/seasons.py                       30 shops, every way (hours)
     python3 scripts/soak/seasons.py --shops 4 --from 100  four others
     python3 scripts/soak/seasons.py --ways out,list       only these
-    python3 scripts/soak/seasons.py --keep rows.jsonl     goes on where it was stopped
+    python3 scripts/soak/seasons.py --ways 'ahead:MARKS_UP*2,ahead'     an assumption of looking ahead doubled
+    python3 scripts/soak/seasons.py --keep rows.jsonl     goes on where it was stopped; with --table only what is kept
+
+The ways: buying when out, the cheapest line, one supplier; today's list with typed levels and with worked-out ones;
+looking ahead from the first day, and as the program does, once the book tells enough. And a bound below all of them.
 
 Prints a line a shop and way as it goes; then the means over the shops, and each way against the last one, shop by shop:
 cost a good piece net of stock (`tied`: what its stock would cost besides, at a quarter a year; `half`: how much dearer
@@ -23,16 +27,21 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import ROOT, elsewhere
 from season_bench import Buys, Lot, Season, live, unit_price
-from season_buys import cheapest_line, looking_ahead, one_supplier, todays_list, typed, when_out
-from season_world import season, tastes
+from season_bound import least
+from season_buys import ahead_of, cheapest_line, one_supplier, todays_list, typed, when_out
+from season_world import HOLDING, season, tastes
 
 WAYS: dict[str, Callable[[], Buys]] = {
     "out": lambda: when_out,
     "line": lambda: cheapest_line,
     "one": lambda: one_supplier,
     "list": lambda: todays_list(typed),
-    "ahead": lambda: looking_ahead,
+    "worked": lambda: ahead_of(today_only=True),
+    "always": lambda: ahead_of(always=True),
+    "ahead": ahead_of,
 }
+LEAST = "least"
+"""Whoever knows all of it beforehand: a bound (season_bound.py), not a way."""
 Row = Mapping[str, float]
 
 
@@ -71,23 +80,53 @@ def main(arguments: Sequence[str]) -> int:
     def said(name: str, otherwise: str) -> str:
         return arguments[arguments.index(name) + 1] if name in arguments else otherwise
 
-    first, shops, ways = int(said("--from", "0")), int(said("--shops", "30")), said("--ways", ",".join(WAYS))
+    first, shops = int(said("--from", "0")), int(said("--shops", "30"))
+    ways = said("--ways", ",".join((*WAYS, LEAST))).split(",")
     keep = Path(said("--keep", "")) if "--keep" in arguments else None
-    rows: dict[tuple[str, int], Row] = {}
-    if keep is not None and keep.exists():
-        for line in keep.read_text(encoding="utf-8").splitlines():
-            one = json.loads(line)
-            rows[one.pop("way"), one.pop("shop")] = one
-    for seed in range(first, first + shops):
-        for way in ways.split(","):
-            if (way, seed) not in rows:
-                rows[way, seed] = row = live(opened(seed), WAYS[way]()).row
-                print(f"shop {seed} {way:<8}" + "".join(_cells(row)), flush=True)
+    rows = _kept(keep) if keep is not None and keep.exists() else {}
+    seeds = range(first, first + shops)
+    for seed in seeds:
+        for way in ways:
+            if (way, seed) not in rows and "--table" not in arguments:
+                rows[way, seed] = row = _bound(seed) if way == LEAST else _lived(way, seed)
+                print(f"shop {seed} {way:<18}" + "".join(_cells(row)), flush=True)
                 if keep is not None:
                     with keep.open("a", encoding="utf-8") as file:
                         file.write(json.dumps({"way": way, "shop": seed, **row}) + "\n")
-    _table({way: [rows[way, seed] for seed in range(first, first + shops)] for way in ways.split(",")})
+    _table({way: {seed: rows[way, seed] for seed in seeds if (way, seed) in rows} for way in ways})
     return 0
+
+
+def _kept(keep: Path) -> dict[tuple[str, int], Row]:
+    rows: dict[tuple[str, int], Row] = {}
+    for line in keep.read_text(encoding="utf-8").splitlines():
+        one = json.loads(line)
+        rows[one.pop("way"), one.pop("shop")] = one
+    return rows
+
+
+def _lived(way: str, seed: int) -> Row:
+    """A season; `ahead:MARKS_UP*2` with an assumption of looking ahead doubled."""
+    from inventory.jobs.ahead import looking
+
+    name, _, changed = way.partition(":")
+    figure, _, factor = changed.partition("*")
+    before = getattr(looking, figure) if figure else None
+    try:
+        if isinstance(before, tuple):
+            setattr(looking, figure, tuple(round(days * float(factor)) for days in before))
+        elif before is not None:
+            setattr(looking, figure, before * float(factor))
+        return live(opened(seed), WAYS[name]()).row
+    finally:
+        if figure:
+            setattr(looking, figure, before)
+
+
+def _bound(seed: int) -> Row:
+    """What nobody can buy below: net of stock, and with a quarter a year of what lies there."""
+    bare, held = least(opened(seed), opened(seed), (0.0, HOLDING))
+    return {"a piece": bare, "tied": held - bare}
 
 
 def _cells(row: Row) -> list[str]:
@@ -96,19 +135,46 @@ def _cells(row: Row) -> list[str]:
     ]
 
 
-def _table(found: Mapping[str, Sequence[Row]]) -> None:
-    heads = list(next(iter(found.values()))[0])
-    print(f"{'way':<8}" + "".join(f"{head:>8}" for head in heads))
+def _table(found: Mapping[str, Mapping[int, Row]]) -> None:
+    """Means over the shops, then the last way that was lived against each other, shop by shop."""
+    heads = list(next(row for rows in found.values() for row in rows.values()))
+    print(f"{'way':<18}{'shops':>6}" + "".join(f"{head:>8}" for head in heads))
     for way, rows in found.items():
-        means = {head: fmean(row[head] for row in rows) for head in heads}
+        means = {
+            head: fmean(row[head] for row in rows.values()) for head in heads if rows and _has(rows, head)
+        }
         print(
-            f"{way:<8}" + "".join(f"{means[head]:>8.{2 if at < 3 else 1}f}" for at, head in enumerate(heads))
+            f"{way:<18}{len(rows):>6}"
+            + "".join(
+                f"{means[head]:>8.{2 if at < 3 else 1}f}" if head in means else f"{'':>8}"
+                for at, head in enumerate(heads)
+            )
         )
-    last = list(found)[-1]
-    for way in list(found)[:-1]:
-        less = [1 - b["a piece"] / a["a piece"] for a, b in zip(found[way], found[last], strict=True)]
-        sure = 1.96 * stdev(less) / len(less) ** 0.5 if len(less) > 1 else float("nan")
-        print(f"{last} costs {fmean(less):.1%} less a piece than {way}, give or take {sure:.1%}")
+    last = next((way for way in reversed(list(found)) if way != LEAST and found[way]), LEAST)
+    for way in found:
+        both = sorted(found[way].keys() & found[last].keys())
+        if way != last and both:
+            pairs = [(found[way][seed], found[last][seed]) for seed in both]
+            bare = _less([(one["a piece"], other["a piece"]) for one, other in pairs])
+            held = _less(
+                [(one["a piece"] + one["tied"], other["a piece"] + other["tied"]) for one, other in pairs]
+            )
+            print(f"{last} costs {bare} less a piece than {way}; with {HOLDING:.0%} a year for stock {held}")
+
+
+def _has(rows: Mapping[int, Row], head: str) -> bool:
+    return all(head in row for row in rows.values())
+
+
+def _less(pairs: Sequence[tuple[float, float]]) -> str:
+    """By how much of the first the second is less: mean of the shops, with half a 95 % interval (Student's t)."""
+    from scipy.stats import t
+
+    less = [1 - second / first for first, second in pairs]
+    half = (
+        float(t.ppf(0.975, len(less) - 1)) * stdev(less) / len(less) ** 0.5 if len(less) > 1 else float("nan")
+    )
+    return f"{fmean(less):.1%} ± {half:.1%} ({len(less)} shops)"
 
 
 if __name__ == "__main__":

@@ -315,6 +315,19 @@ def test_a_floor_with_many_sellers_or_small_steps_still_holds() -> None:
     assert by_weight.cost({"other": 1}) == float("inf")
 
 
+def test_a_floor_of_very_small_steps_goes_by_the_lowest_price() -> None:
+    """2,500 packs of one thousandth, at 5 here and 7 there: counted no more, 12,500; of nothing nothing."""
+    sellers = {name: SupplierTerms(name, 3, "EUR") for name in "ab"}
+    offers = [
+        PackOffer(name, name, "dye", 1, (PriceBreak(1, price),))
+        for name, price in zip("ab", (5, 7), strict=True)
+    ]
+    floors = Floors([Want("dye", 1)], offers, sellers, RATES)
+    assert floors.cost({"dye": 2500}) == 12_500 * floors.atom
+    assert floors.cost({}) == 0
+    assert floors.cost({"dye": 0}) == 0
+
+
 def test_what_comes_too_late_makes_its_order_wait() -> None:
     """An order whose day nobody meets is not one to be made whole."""
     soon = TODAY + timedelta(days=1)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 from itertools import product
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -283,4 +284,31 @@ def test_a_search_may_start_from_more_than_any_list_costs() -> None:
     problem = compile_problem(wants, offers, {"Seller": seller}, RATES, TODAY)
     price = problem.price({0: 39, 1: 1})
     assert price == 40 * 900 + 500
+    assert dearest(problem) > price
+
+
+def seller(**terms: Any) -> SupplierTerms:
+    return SupplierTerms("a", 3, "EUR", **terms)
+
+
+@pytest.mark.parametrize(
+    ("terms", "steps", "list_"),
+    [
+        (seller(postage=1, free_from=100), [(1, 1)], {"a": 1, "b": 1}),
+        (seller(minimum_order=40), [(1, 1)], {"a": 39, "b": 1}),
+        (seller(), [(50, 1)], {"a": 49, "b": 1}),
+        (seller(postage=70, free_from=60), [(1, 1)], {"a": 59, "b": 1}),
+    ],
+    ids=["postage", "a minimum order", "a step", "free postage"],
+)
+def test_a_search_without_a_list_starts_above_every_list_it_may_need(
+    terms: SupplierTerms, steps: list[tuple[int, int]], list_: dict[str, int]
+) -> None:
+    """One of each part is wanted; what else is on the list reaches a step, a minimum order or free postage."""
+    own = PackOffer("a", "a", "a", 1000, tuple(PriceBreak(*one) for one in steps), "kits")
+    other = PackOffer("b", "a", "b", 1000, (PriceBreak(1, 1),), "kits")
+    problem = compile_problem([Want("a", 1000), Want("b", 1000)], [own, other], {"a": terms}, RATES, TODAY)
+    numbers = {pack.offer.key: n for n, pack in enumerate(problem.packs)}
+    price = problem.price({numbers[key]: many for key, many in list_.items()})
+    assert price is not None
     assert dearest(problem) > price

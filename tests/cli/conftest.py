@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from collections.abc import Callable, Mapping
@@ -9,15 +10,28 @@ from pathlib import Path
 
 import pytest
 from commands.conftest import Answer, Kitdrawer, kitdrawer, loaded, store
+from forked import answered
 
-__all__ = ["Answer", "Kitdrawer", "Process", "ask", "kitdrawer", "loaded", "process", "store"]
+__all__ = ["Answer", "Kitdrawer", "Process", "ask", "interpreter", "kitdrawer", "loaded", "process", "store"]
 
 Process = Callable[..., Answer]
 
 
 @pytest.fixture
-def process() -> Process:
-    """Run a command as a process of its own, without a terminal."""
+def process(interpreter: Process) -> Process:
+    """Run a command as a process of its own, without a terminal: a fork of this one, where processes can be forked."""
+
+    def call(*words: str, env: Mapping[str, str] | None = None, cwd: Path | None = None) -> Answer:
+        if not hasattr(os, "fork"):
+            return interpreter(*words, env=env, cwd=cwd)
+        return Answer(*answered(words, env, cwd))
+
+    return call
+
+
+@pytest.fixture
+def interpreter() -> Process:
+    """The same by an interpreter of its own, which takes half a second."""
 
     def call(*words: str, env: Mapping[str, str] | None = None, cwd: Path | None = None) -> Answer:
         done = subprocess.run(

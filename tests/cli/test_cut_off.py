@@ -5,13 +5,13 @@ from __future__ import annotations
 import os
 import shutil
 import signal
-import subprocess
-import sys
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 import pytest
+from forked import forked
 from sqlalchemy import make_url
 from sqlalchemy.engine.default import DefaultDialect
 from sqlalchemy.engine.interfaces import DBAPIConnection
@@ -22,23 +22,20 @@ from inventory.store import open_store
 from .conftest import Kitdrawer
 
 STALL = ("plan", "--stall", "Dunlin pen, chrome, walnut blank, 1", "--on", "2026-12-05", "--yes")
-KILLED = """
-import os, signal, sys
-from sqlalchemy.engine.default import DefaultDialect
-
-def end(self, connection, really=DefaultDialect.do_commit):
-    if sys.argv[1] == "after":
-        really(self, connection)
-    os.kill(os.getpid(), signal.SIGKILL)
-
-DefaultDialect.do_commit = end
-from inventory.cli import main
-main(sys.argv[2:])
-"""
-"""A command that dies at its COMMIT, before or after it took effect: no line of Python runs in it after that."""
-
 pytestmark = pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="nothing can be killed outright here")
 Killed = Callable[..., None]
+
+
+def dies(when: str) -> None:
+    """From now on a command dies at its COMMIT, before or after it took effect: no line of Python runs after that."""
+    really: Callable[..., None] = DefaultDialect.do_commit
+
+    def end(dialect: DefaultDialect, connection: DBAPIConnection) -> None:
+        if when == "after":
+            really(dialect, connection)
+        os.kill(os.getpid(), signal.SIGKILL)
+
+    pytest.MonkeyPatch().setattr(DefaultDialect, "do_commit", end)  # in a child that ends by it
 
 
 @pytest.fixture
@@ -69,8 +66,8 @@ def killed(notes: Path) -> Killed:
     del notes
 
     def call(when: str, *words: str) -> None:
-        ended = subprocess.run([sys.executable, "-c", KILLED, when, *words], check=False, capture_output=True)
-        assert ended.returncode == -signal.SIGKILL, ended
+        _, status = os.waitpid(forked(partial(dies, when), *words), 0)
+        assert os.waitstatus_to_exitcode(status) == -signal.SIGKILL
 
     return call
 

@@ -59,17 +59,16 @@ def test_only_a_yes_books(
 
     A command asks once.
     """
-    assert bench.exists()
-    before = book_of(kitdrawer)
+    before, file = book_of(kitdrawer), bench.read_bytes()
     answer = kitdrawer(*words)
     assert answer.code == 1
     assert "there is no keyboard to ask" in " ".join(answer.err.split())
-    assert book_of(kitdrawer) == before
+    assert bench.read_bytes() == file
     asked = ask(False)
     answer = kitdrawer(*words)
     assert (answer.code, len(asked)) == (0, 1)
     assert any(word in answer.out for word in ("Nothing was", "Not promised"))
-    assert book_of(kitdrawer) == before
+    assert bench.read_bytes() == file
     asked = ask(True)
     assert kitdrawer(*words).code in (0, 3)
     assert len(asked) == 1
@@ -225,13 +224,13 @@ def test_an_answer_that_cannot_be_written(store: Path, words: list[str]) -> None
     assert done.stderr.startswith("The answer cannot be written: No space left on device.")
 
 
-def test_a_process_is_as_quiet_as_it_promises(process: Process, store: Path) -> None:
+def test_a_process_is_as_quiet_as_it_promises(interpreter: Process, store: Path) -> None:
     """Data on standard output, nothing on standard error, no colour where nobody watches."""
-    answer = process("shelf", "--low")
+    answer = interpreter("shelf", "--low")
     assert store.exists()
     assert (answer.code, answer.err, "\x1b" in answer.out) == (0, "", False)
     assert "accelerator" in answer.out
-    assert process("trace", "wallnut blank").err.splitlines() == [
+    assert interpreter("trace", "wallnut blank").err.splitlines() == [
         "There is no part called “wallnut blank”.",
         "Did you mean “walnut blank” or “ash blank” or “walnut stopper block”?",
     ]

@@ -69,7 +69,7 @@ def test_help_names_every_command_beside_its_group(
 
 
 def test_the_lines_that_say_more_say_it(
-    kitdrawer: Kitdrawer, process: Process, monkeypatch: pytest.MonkeyPatch
+    kitdrawer: Kitdrawer, interpreter: Process, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Each ends well: all commands with what each is for and the options of the program, one of them, the pages.
 
@@ -84,7 +84,7 @@ def test_the_lines_that_say_more_say_it(
     assert all(one in everything for one in ("--version", "--install-completion", *TWO_WORDS))
     for words in (("--all",), ("--all", "--help"), ("--help", "--all")):
         assert kitdrawer(*words).out.strip() == told[0].out.strip()
-    assert process(env={"COLUMNS": "80"}).out == kitdrawer().out
+    assert interpreter(env={"COLUMNS": "80"}).out == kitdrawer().out
 
 
 def test_the_five_lines_work_in_a_shop_of_ones_own(
@@ -227,14 +227,14 @@ def test_completion_is_for_parameters_that_exist() -> None:
     assert {*FROM_THE_BOOK, *WITHOUT_A_BOOK} <= names
 
 
-def test_completion_is_quick(process: Process, store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_completion_is_quick(interpreter: Process, store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Pressing a key is answered before anybody wonders: two seconds on a busy machine, half of one on a quiet one."""
     assert store.exists()
     monkeypatch.setenv(VARIABLE, "complete_bash")
     monkeypatch.setenv("COMP_WORDS", "kitdrawer promise S4")
     monkeypatch.setenv("COMP_CWORD", "2")
     began = time.process_time()
-    assert process().out.split() == ["S41", "S42", "S43", "S44", "S45", "S46"]
+    assert interpreter().out.split() == ["S41", "S42", "S43", "S44", "S45", "S46"]
     assert time.process_time() - began < 2
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -9,17 +10,30 @@ import pytest
 from openpyxl import load_workbook
 from sheets.on_pages import fill_page
 
-from .conftest import Kitdrawer
+from .conftest import Kitdrawer, after
 from .learned import STALL, fill, weekend
 from .test_on_a_terminal import typed_at
 
 
+@pytest.fixture(scope="session")
+def once_filled(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A book with a planned session, its filled sheet beside it: two cells can be read in more ways than one."""
+
+    def filled(call: Kitdrawer, folder: Path) -> None:
+        path = weekend(call, folder)
+        fill(
+            path, {("pieces", STALL, "good"): "about 1?", ("pieces", STALL, "spoiled at turn"): "perhaps one"}
+        )
+
+    return after(loaded, tmp_path_factory.mktemp("asked"), filled)
+
+
 @pytest.fixture
-def sheet(kitdrawer: Kitdrawer, store: Path) -> Path:
-    """The filled sheet of a session, with two cells that can be read in more ways than one."""
-    path = weekend(kitdrawer, store.parent)
-    fill(path, {("pieces", STALL, "good"): "about 1?", ("pieces", STALL, "spoiled at turn"): "perhaps one"})
-    return path
+def sheet(once_filled: Path, store: Path) -> Path:
+    """Copies of both, the sheet's place."""
+    shutil.copy(once_filled, store)
+    (path,) = once_filled.parent.glob("*.xlsx")
+    return Path(shutil.copy(path, store.parent))
 
 
 def test_enter_takes_the_best_guess(kitdrawer: Kitdrawer, sheet: Path) -> None:

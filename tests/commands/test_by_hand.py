@@ -56,10 +56,9 @@ def booked(kitdrawer: Kitdrawer, *call: str, code: int = 0) -> Any:
     ],
     ids=lambda call: " ".join(call[:3]),
 )
+@pytest.mark.usefixtures("both_promised")
 def test_undo_takes_it_back_to_the_last_coin(kitdrawer: Kitdrawer, call: tuple[str, ...]) -> None:
     """One entry; the shelf, its worth, its lots and what orders wait for are as before once it is undone."""
-    for order in ("S41", "S42"):
-        kitdrawer("promise", order, "--yes")
     before = kitdrawer("shelf", "--json").json, lots(kitdrawer, call[1])
     orders = kitdrawer("orders", "--json").json
     looked = kitdrawer(*call, "--json").json

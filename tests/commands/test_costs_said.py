@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import signal
-import subprocess
-import sys
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 import pytest
+from forked import forked
 
 from inventory.errors import StoreFull
 from inventory.store import open_store
@@ -123,20 +124,16 @@ def test_a_corrected_cost_is_a_document_of_its_own(kitdrawer: Kitdrawer, tmp_pat
     assert kitdrawer("verify").code == 0
 
 
-STOPPED = """
-import os, signal, sys
-from inventory.store.commit.writer import Writer
+def stopped() -> None:
+    """From now on a load is killed when its counts are written and the costs they say are not."""
+    really = Writer.book
 
-def book(self, *more, really=Writer.book):
-    if self.proposal.title.startswith("Costs said"):
-        os.kill(os.getpid(), signal.SIGKILL)
-    return really(self, *more)
+    def book(writer: Writer, *more: Any) -> Any:
+        if writer.proposal.title.startswith("Costs said"):
+            os.kill(os.getpid(), signal.SIGKILL)
+        return really(writer, *more)
 
-Writer.book = book
-from inventory.cli import main
-main(sys.argv[1:])
-"""
-"""A load that is killed when its counts are written and the costs they say are not."""
+    pytest.MonkeyPatch().setattr(Writer, "book", book)  # in a child that ends by it
 
 
 def test_stopped_between_the_counts_and_their_costs(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
@@ -147,8 +144,8 @@ def test_stopped_between_the_counts_and_their_costs(kitdrawer: Kitdrawer, tmp_pa
     before = kitdrawer("trace", part, "--json").json
     path = sheet(tmp_path, f"{part},11,4.40", head=head)
     words_ = ("load", path, "--yes", "--sure")
-    stopped = subprocess.run([sys.executable, "-c", STOPPED, *words_], check=False, capture_output=True)
-    assert stopped.returncode == -signal.SIGKILL, stopped
+    _, status = os.waitpid(forked(stopped, *words_), 0)
+    assert os.waitstatus_to_exitcode(status) == -signal.SIGKILL
     assert kitdrawer("trace", part, "--json").json == before
     done = kitdrawer(*words_)
     assert "Booked (entry 4), and the costs (entry 5)." in words(done)

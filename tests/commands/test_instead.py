@@ -6,8 +6,9 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import HealthCheck, assume, given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.cli.commands.orders import can_take
 
@@ -64,7 +65,7 @@ def words(asked: dict[str, str]) -> list[str]:
 
 
 @given(wanted())
-@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@examples(20, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_what_is_proposed_is_answered_with_yes(kitdrawer: Kitdrawer, asked: dict[str, str]) -> None:
     """Each proposal asked as a question of its own; nothing is proposed where the answer is yes; of pieces the most."""
     answer = kitdrawer(*words(asked)).json

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import os
 import select
-import sys
 import time
 from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
 
 import pytest
+from forked import on_a_terminal
 
 from .conftest import SAMPLE, TODAY, Kitdrawer
 
-pty = pytest.importorskip("pty")
+pytest.importorskip("pty")
 PATIENCE = 120.0
 """Seconds without a sign of life after which a test gives up."""
+QUIET = 0.05
+"""Seconds without a sign of life after which what looks like a question is one."""
 
 
 @pytest.fixture
@@ -29,13 +32,10 @@ def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def typed_at(folder: Path, answers: Sequence[str], *words: str) -> tuple[str, int, int]:
     """What the terminal shows, the exit code, and how many answers were asked for."""
-    pid, terminal = pty.fork()
-    if not pid:  # pragma: no cover - the child
-        os.chdir(folder)
-        os.execv(sys.executable, [sys.executable, "-m", "inventory.cli", *words])  # noqa: S606 - our own program
+    pid, terminal = on_a_terminal(partial(os.chdir, folder), *words)
     shown, asked, heard = b"", 0, time.monotonic()
     while time.monotonic() - heard < PATIENCE:
-        if select.select([terminal], [], [], 0.2)[0]:
+        if select.select([terminal], [], [], QUIET)[0]:
             try:
                 more = os.read(terminal, 65536)
             except OSError:

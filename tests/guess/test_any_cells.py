@@ -7,6 +7,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
+from searching import every
 
 from inventory.catalogue import Catalogue
 from inventory.measures import currency
@@ -57,7 +58,7 @@ def _cell(dice: Random, pool: list[str]) -> object:
     return dice.choice(pool) if dice.random() < 0.6 else dice.choice(ODD)
 
 
-@pytest.mark.parametrize("seed", range(24))
+@pytest.mark.parametrize("seed", every(4, range(24)))
 def test_whatever_the_cells(seed: int, tmp_path: Path) -> None:
     """Every cell keeps its fate, the workbook is written and read back, and our own reader takes it."""
     written_down = [parse(path) for folder in ("sheets", "held_out") for path in sheets(folder)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from searching import every
 
 from inventory.catalogue import Catalogue
 from inventory.measures import currency
@@ -86,7 +87,7 @@ def test_a_sheet_of_sixty_rows_takes_fifteen_questions_at_most(name: str) -> Non
     assert len(read(path).found.questions) <= 15
 
 
-@pytest.mark.parametrize("path", EVERY, ids=names)
+@pytest.mark.parametrize("path", every(4, EVERY), ids=names)
 def test_what_is_written_loads(path: Path, tmp_path: Path) -> None:
     """`shop.xlsx` is taken by the reader of our own tabs as it is, and comes back as it was begun."""
     _, grids, found = read(path)
@@ -114,7 +115,7 @@ def test_every_cell_has_its_fate(path: Path) -> None:
     assert [cell.ref for grid in grids for cell in grid.filled() if cell not in told] == []
 
 
-@pytest.mark.parametrize("path", EVERY, ids=names)
+@pytest.mark.parametrize("path", every(4, EVERY), ids=names)
 def test_answered_questions_are_not_asked_again(path: Path) -> None:
     """Taking every best guess leaves only questions that have none."""
     grids = read(path).grids

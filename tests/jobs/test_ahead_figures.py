@@ -20,33 +20,13 @@ from inventory.jobs.ahead.rehearsal import ways_of
 from inventory.jobs.ahead.terms import between_trips, lateness, prices_of, short_cost, source_of
 from inventory.jobs.purchasing.demand import LOW, PROMISED
 from inventory.ledger import Book
-from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
 from inventory.planning.rehearsal.scene import NEVER, UnderWay
 from inventory.planning.two_trips import Trip
 from inventory.reports.demands import Demand
 from jobs import goods
+from jobs.ahead_case import FAR, NEAR, OWN, here, made, weekly
 from jobs.shop import TODAY, exactly, order, plenty, shop
-
-NEAR, FAR = goods.SUPPLIERS
-OWN = ("chrome", fold(goods.OLIVE), None)
-
-
-def weekly(weeks: int = 40, pieces: int = 4) -> tuple[AskedFor, ...]:
-    """An order a week for four Turnstones at 30.00 each."""
-    days = [TODAY - timedelta(days=7 * week + 1) for week in range(weeks)]
-    return tuple(AskedFor(day, "Turnstone gloss", "chrome", goods.OLIVE, pieces, price=3000) for day in days)
-
-
-def here(**changes: Any) -> Shop:
-    """The shop, its losses and rates known exactly; fields of its book changed."""
-    there = exactly(shop())
-    return replace(there, book=replace(there.book, **changes))
-
-
-def made(there: Shop, **past: Any) -> Levels:
-    """Levels of that past."""
-    return levels(there, DemandPast(weekly(), **past))
 
 
 def test_a_price_falls_at_its_packs_and_not_a_hair_before() -> None:
@@ -105,9 +85,7 @@ def test_one_unit_too_few_costs_what_the_pieces_that_wait_leave() -> None:
 def test_what_a_piece_takes_that_is_lost_at_some_stage() -> None:
     """Two olive blanks for four pieces. 2 % lost drilling took the blank; 3 % of the rest turning took tube and glue
     too; 1 % of those left, assembling, took all but the pot of epoxy that an evening takes for four."""
-    set_up = {"set-up minutes": "cut 3, turn 6"}
-    there = replace(here(), settings={**here().settings, **set_up})
-    found = making_of(there, "turnstone gloss", OWN)
+    found = making_of(here(), "turnstone gloss", OWN)
     assert found is not None
     good, drilled, turned, assembled = found.takes
     blank, glued = {"olive square": 500}, {"tube 27/64": 1000, "thin ca": good["thin ca"]}
@@ -119,6 +97,24 @@ def test_what_a_piece_takes_that_is_lost_at_some_stage() -> None:
     assert found.shares == pytest.approx([0.02, 0.98 * 0.03, 0.98 * 0.97 * 0.01])
     assert found.minutes[1:] == [45, 45, 45]
     assert found.finished == 0
+
+
+def test_minutes_of_a_piece_that_is_lost_are_those_until_then() -> None:
+    """Said by stage, setting up an evening of four with them; where the pattern says the whole, all of them."""
+    by_stage = {"cut": 1, "drill": 2, "glue": 4, "trim": 8, "turn": 16, "finish": 32, "assemble": 64}
+    known = goods.catalogue()
+    pattern = known.pattern("Turnstone gloss")
+    said = {
+        "minutes by stage": ", ".join(f"{stage} {many}" for stage, many in by_stage.items()),
+        "setting up by stage": ", ".join(f"{stage} {at}" for at, stage in enumerate(by_stage)),
+    }
+    there = exactly(shop(known=known.with_pattern(replace(pattern, minutes=None)), settings=said))
+    found = making_of(there, "turnstone gloss", OWN)
+    assert found is not None
+    assert found.minutes == [127 + 6, 3, 31, 127]  # 21 of setting up, a quarter of it begun
+    whole = making_of(exactly(shop(settings=said)), "turnstone gloss", OWN)
+    assert whole is not None
+    assert whole.minutes == [45 + 6, 45, 45, 45]
 
 
 def test_levels_are_what_pays() -> None:

@@ -114,3 +114,25 @@ def test_going_off_and_being_worn_have_their_points() -> None:
     (worn,) = wanted(shop(plenty(), known), goods.BUSHINGS, Past({}, 0, made))
     assert (worn.tier, worn.trouble) == (WORN, TROUBLE[WORN])
     assert wanted(shop(plenty()), goods.CHROME_KIT) == []
+
+
+@pytest.mark.parametrize(
+    ("typed", "counts", "said"),
+    [
+        (4000, False, "1 free, reorder at 4 (6 worked out)"),
+        (4000, True, "1 free, reorder at 4 (6 worked out)"),
+        (None, True, "1 free, reorder at 6 (worked out)"),
+        (None, False, None),
+    ],
+)
+def test_a_typed_level_stands_and_says_what_the_worked_out_one_would_be(
+    typed: int | None, counts: bool, said: str | None
+) -> None:
+    """Where none is typed the worked-out one counts, or is left to the list that looks ahead."""
+    stock = plenty().with_only(goods.TUBE, 1000)
+    part = replace(goods.catalogue().part(goods.TUBE), level=typed)
+    there = shop(stock, goods.catalogue().with_parts(part))
+    levels = {goods.TUBE.casefold(): 6000}
+    found = [one for one in demand(there, Past(), UNTIL, (), levels, counts=counts) if one.part == part]
+    assert [one.reason for one in found] == ([said] if said else [])
+    assert [one.quantity for one in found] == ([(typed or 6000) - 1000] if said else [])

@@ -44,13 +44,13 @@ def held(shops: int, seed: int) -> dict[tuple[str, str], tuple[int, int]]:
 
 @pytest.mark.cross_check
 def test_simulated_shops_are_recovered() -> None:
-    """Three patterns, eight sessions, 100 shops: of all 90 % intervals 85 to 98 in 100 hold the truth.
+    """Three patterns, eight sessions, 40 shops: of all 90 % intervals 85 to 98 in 100 hold the truth.
 
-    A single figure may stray by chance: within 99.9 % of Binomial(100, 0.85 to 0.985).
+    A single figure may stray by chance: within 99.9 % of Binomial(40, 0.85 to 0.985).
     """
     from scipy.stats import binom
 
-    counts = held(100, seed=8)
+    counts = held(40, seed=8)
     assert len(counts) == 9
     for key, (hit, every) in counts.items():
         assert binom.ppf(0.0005, every, 0.85) <= hit <= binom.ppf(0.9995, every, 0.985), key

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 
 import numpy as np
 import pytest
+from searching import every
 
 from inventory.making.losses.learned import learn_losses
 from inventory.making.losses.priors import STRENGTH
@@ -82,7 +83,7 @@ CASES = {
 @pytest.mark.cross_check
 @pytest.mark.parametrize(
     "case",
-    [pytest.param(case, marks=pytest.mark.soak if "per session" in case else ()) for case in CASES],
+    every(len(CASES), CASES),
 )
 def test_rates_are_recovered(case: str) -> None:
     """Sessions that differ by a tenth of what is used: 85 to 98.5 of 100 intervals hold the truth."""

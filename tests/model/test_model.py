@@ -23,6 +23,8 @@ from .tool import FINE, SHORT, Tool, state_of
 Steps = list[tuple[Callable[[], object], Callable[[], int]]]
 """What the model does, and the same with the tool."""
 HERE = Path(__file__).resolve().parent
+ON_A_SERVER = pytest.param("databases", marks=pytest.mark.soak)
+"""What is paid is tried on a server with all tests, these in the soak; tests/store tries all it does on both."""
 
 
 def walked(
@@ -77,7 +79,7 @@ def test_what_goes_by_a_rate_is_set_aside_as_the_tool_says_and_drawn_by_the_bill
         assert model.claims("lacquer", "set aside") == {"S2": aside[3]}
 
 
-@pytest.mark.parametrize("kept", ["files", "databases"])
+@pytest.mark.parametrize("kept", ["files", ON_A_SERVER])
 def test_two_names_of_one_thing_are_as_the_model_says(kept: str, request: pytest.FixtureRequest) -> None:
     """A part and a supplier under two names: lots of odd cost, parcels promised from; undone, brought back, refused."""
     places: Places = request.getfixturevalue(kept)
@@ -162,7 +164,7 @@ def test_two_names_of_a_pattern_and_of_a_plating_are_as_the_model_says(files: Pl
         assert refused == 3
 
 
-@pytest.mark.parametrize("kept", ["files", "databases"])
+@pytest.mark.parametrize("kept", ["files", ON_A_SERVER])
 def test_what_is_lent_found_and_broken_is_as_the_model_says(
     kept: str, request: pytest.FixtureRequest
 ) -> None:
@@ -205,7 +207,7 @@ def test_what_is_lent_found_and_broken_is_as_the_model_says(
         assert tool("entries", part, "--since", TODAY.isoformat()) == tool("entries", "S1") == FINE, tool.said
 
 
-@pytest.mark.parametrize("kept", ["files", "databases"])
+@pytest.mark.parametrize("kept", ["files", ON_A_SERVER])
 def test_what_is_made_of_an_evening_is_as_the_model_says(kept: str, request: pytest.FixtureRequest) -> None:
     """For the shelf with a spoiled one, for an order, more than it wants, nothing at all; taken back and again."""
     places: Places = request.getfixturevalue(kept)
@@ -279,7 +281,7 @@ def test_the_model_is_its_own() -> None:
         assert not [one for one in froms + plain if one.split(".")[0] in ("inventory", "tool", "machine")]
 
 
-@pytest.mark.parametrize("kept", ["files", "databases"])
+@pytest.mark.parametrize("kept", ["files", ON_A_SERVER])
 def test_ordinary_days_are_as_the_model_says(kept: str, request: pytest.FixtureRequest) -> None:
     """Changed, sold, repaired, robbed, renamed, from a sheet; undone in and out of turn; refusals alike."""
     places: Places = request.getfixturevalue(kept)

@@ -22,13 +22,13 @@ TODAY = date(2026, 11, 28)
 
 @pytest.mark.cross_check
 def test_ranges_hold_what_they_say(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A dozen shops of the table of `scripts/soak/foretold.py`, whose 120 are within 3 points: about as near.
+    """Eight shops of the table of `scripts/soak/foretold.py`, whose 120 are within 3 points: about as near.
 
     A shop's months go together, so that so few of them scatter by some points.
     """
     for folder in (SOAK.parent, SOAK):
         monkeypatch.syspath_prepend(str(folder))
-    found = importlib.import_module("foretold").measured(range(500, 512), (26, 45, 65))
+    found = importlib.import_module("foretold").measured(range(500, 508), (26, 45, 65))
     for what in ("pattern", "shared part", "part of one pattern"):
         seen = found[what]
         assert np.mean(seen.within[0.8]) == pytest.approx(0.8, abs=0.06)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import product
 from math import exp
+from random import Random
 
 import pytest
 from hypothesis import given
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 
 from inventory.planning.cycles import Supplied, cycle
 from inventory.planning.reorder.dated import order_days
-from inventory.planning.reorder.joint import joint_replenishment
+from inventory.planning.reorder.joint import joint_replenishment, multiples_at
 from inventory.planning.reorder.levels import (
     Level,
     enough_normal,
@@ -94,6 +95,20 @@ def test_no_multiples_cost_less(parcel: float, parts: list[tuple[float, float]])
         fixed = parcel + sum(s / m for s, m in zip(lines, multiples, strict=True))
         carried = sum(h * m for h, m in zip(held, multiples, strict=True))
         assert best.cost <= (2 * fixed * carried) ** 0.5 * (1 + 1e-9)
+
+
+@pytest.mark.cross_check
+def test_hundreds_of_parts_in_a_parcel() -> None:
+    """Of 600 parts no time between parcels, each part at its own best multiple of it, costs less."""
+    dice = Random(4)
+    lines = [dice.uniform(0.05, 2) for _ in range(600)]
+    held = [dice.lognormvariate(-3, 1.5) for _ in range(600)]
+    best = joint_replenishment(7, lines, held)
+    for at in range(50):
+        time = best.every * 2 ** ((at - 25) / 5)
+        multiples = multiples_at(time, lines, held)
+        each = (s / m / time + h * m * time / 2 for s, h, m in zip(lines, held, multiples, strict=True))
+        assert best.cost <= (7 / time + sum(each)) * (1 + 1e-9)
 
 
 def test_free_postage_and_price_steps_are_reached_where_they_pay() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -24,11 +25,18 @@ COLUMNS = [
 ]
 
 
-@pytest.fixture
-def template(tmp_path: Path) -> Path:
+@pytest.fixture(scope="module")
+def once_written(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A template that knows nothing."""
-    write_template(tmp_path / "stock.xlsx", Catalogue())
-    return tmp_path / "stock.xlsx"
+    path = tmp_path_factory.mktemp("template") / "stock.xlsx"
+    write_template(path, Catalogue())
+    return path
+
+
+@pytest.fixture
+def template(once_written: Path, tmp_path: Path) -> Path:
+    """A copy of it for one test."""
+    return Path(shutil.copy(once_written, tmp_path))
 
 
 def _fill(path: Path, tabs: dict[str, Rows]) -> None:

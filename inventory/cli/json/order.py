@@ -12,6 +12,7 @@ from inventory.jobs.orders.usual_values import usual_values
 from inventory.jobs.sessions.safety import making_safety
 from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankCut
+from inventory.reports.leaves import TooFewLeft
 
 
 def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
@@ -69,7 +70,21 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "cautions": [*report.cautions, *safety.sentences],
         "safety": safety_json(safety),
         "why": list(report.why),
+        "leaves": [_leaves(one, exact) for one in report.leaves],
         "usual": [{"of": one.of, "what": list(one.what)} for one in usual_values(shop, [report])],
+    }
+
+
+def _leaves(one: TooFewLeft, exact: Exact) -> Value:
+    return {
+        "part": one.part.name,
+        "left": exact.amount(one.left),
+        "asked": round(one.asked, 3),
+        "parcel": one.parcel,
+        "chance": round(one.chance, 6),
+        "chance_without": round(one.without, 6),
+        "pattern": one.pattern,
+        "price": exact.money(one.price),
     }
 
 

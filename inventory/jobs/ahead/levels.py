@@ -24,11 +24,11 @@ from inventory.jobs.ahead.recipes import kinds_of, per_piece
 from inventory.jobs.ahead.terms import HOLDING, PartSource, between_trips, lateness, short_cost, source_of
 from inventory.jobs.learning.supply_use import by_rate, known_use
 from inventory.ledger.asked import AskedFor
+from inventory.ledger.markets import Market
 from inventory.ledger.shop import Shop
 from inventory.measures import read_unit
 from inventory.planning.cycles import Supplied, cycle
 from inventory.planning.demand.expected import Expected, Kind, expected
-from inventory.planning.demand.markets import Market
 from inventory.planning.futures import Courses, courses
 from inventory.planning.windows import SUREST, lasting, taken_of
 
@@ -68,6 +68,7 @@ class Levels:
 
     kept: whether that is no more than was asked for; a step of every part at a time may be more. asked: by folded part
     the units each course asks for, (weeks, courses); uses: the most units a piece takes; profit: coins a piece leaves.
+    takes: by pattern and kind the units of each part a good piece takes.
     """
 
     parts: tuple[PartLevel, ...]
@@ -78,6 +79,9 @@ class Levels:
     asked: Mapping[str, Floats] = field(default_factory=dict, compare=False, repr=False)
     uses: Mapping[str, float] = field(default_factory=dict)
     profit: float = PROFIT
+    takes: Mapping[tuple[str, Kind], Mapping[str, float]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +118,7 @@ def levels(shop: Shop, past: DemandPast, *, most_money: float | None = None) -> 
         done = _worked_out(shop, rows, asked, profit, trip, high)
     kept = most_money is None or _money(done) <= most_money
     most = {key: max(uses.values()) for key, uses in rows.items()}
-    return Levels(done, looked, trip, _money(done), kept, asked, most, profit)
+    return Levels(done, looked, trip, _money(done), kept, asked, most, profit, taken)
 
 
 def _profit(shop: Shop, asked: Iterable[AskedFor]) -> float:

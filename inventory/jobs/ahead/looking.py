@@ -8,6 +8,7 @@ postage together with the rest; a typed level is kept free beside what is expect
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
@@ -16,7 +17,7 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import Part, Supplier, fold
 from inventory.jobs.ahead.levels import DemandPast, Levels, PartLevel
-from inventory.jobs.ahead.terms import HOLDING, lateness, prices_of, short_cost
+from inventory.jobs.ahead.terms import HOLDING, PartSource, lateness, prices_of, short_cost
 from inventory.jobs.purchasing.demand import LOW, PROMISED, pace, unclaimed
 from inventory.ledger.shop import Shop
 from inventory.measures import show_measurable
@@ -28,8 +29,10 @@ from inventory.reports.shopping import LookedAhead
 if TYPE_CHECKING:
     from inventory.planning.forecasting.arrays import Floats
 
-DRAWN = 8
-"""Courses the programme looks at: more change few choices and take longer (see scripts/soak/seasons.py)."""
+DRAWN, FEWEST, TOGETHER = 8, 3, 2400
+"""Courses the programme looks at: more change few choices and take longer (see scripts/soak/seasons.py). Of many parts
+fewer, so that courses and parts together stay about the same: of 1,000 parts 8 courses took 18 s, 2 took 3.
+"""
 MAKING = 7
 """Days from a parcel to the finished piece: it waits for the next weekend (an assumption)."""
 NOTICE = (14, 21, 28, 42)
@@ -69,9 +72,9 @@ def look(
     senders = tuple(
         one for one in sellers if one.lead_days is not None and shop.rate(one.currency) is not None
     )
-    notice = past.notice if len(past.notice) >= 4 else NOTICE
     keys = tuple(parts)
-    stocked = [_stocked(shop, parts[key], levels.get(key), made, senders, notice) for key in keys]
+    beside = _Beside.of(shop, past, made, senders, len(keys))
+    stocked = [_stocked(shop, parts[key], levels.get(key), made, beside) for key in keys]
     places = {key: at for at, key in enumerate(keys)}
     firm = [one for one in demands if one.tier in (PROMISED, LOW) or fold(one.part.name) not in levels]
     nowhere = [one for one in demands if not stocked[places[fold(one.part.name)]].sources]
@@ -93,7 +96,9 @@ def look(
         shop.today + timedelta(days=round(made.trip)),
         tuple((one.name, share) for one, share in zip(senders, trip.then, strict=True)),
         0.0 if trip.proven else trip.cost - trip.bound,
-        DRAWN,
+        beside.drawn,
+        MARKS_UP,
+        MAKING,
     )
     sent = {one.name for one, goes in zip(senders, trip.send, strict=True) if goes}
     sent |= {one.name for one in sellers if one not in senders}
@@ -128,18 +133,41 @@ def _promised(shop: Shop, one: Demand, places: Mapping[str, int], profit: float)
     return Promised(places[fold(one.part.name)], order, one.quantity / 1000, days, cost)
 
 
-def _stocked(
-    shop: Shop,
-    part: Part,
-    level: PartLevel | None,
-    made: Levels,
-    senders: Sequence[Supplier],
-    notice: Sequence[int],
-) -> Stocked:
-    key = fold(part.name)
+@dataclass(frozen=True, slots=True)
+class _Beside:
+    """What holds for many parts alike. notice: days, rising; late: by sender; drawn: courses looked at.
+
+    shares: postage a coin of goods carries, by folded supplier; missed: what was worked out already, by sender, window.
+    """
+
+    senders: Sequence[Supplier]
+    notice: Sequence[int]
+    late: Sequence[Sequence[int]]
+    drawn: int
+    shares: Mapping[str, float]
+    missed: dict[tuple[int, float], float]
+
+    @classmethod
+    def of(
+        cls, shop: Shop, past: DemandPast, made: Levels, senders: Sequence[Supplier], parts: int
+    ) -> _Beside:
+        notice = past.notice if len(past.notice) >= 4 else NOTICE
+        late = [lateness(shop, one) for one in senders]
+        drawn = max(min(DRAWN, TOGETHER // max(parts, 1)), FEWEST)
+        return cls(senders, sorted(notice), late, drawn, _shares(shop, made), {})
+
+    def missed_of(self, sender: int, window: float) -> float:
+        """See `missed`."""
+        if (sender, window) not in self.missed:
+            self.missed[sender, window] = missed(self.notice, self.late[sender], window)
+        return self.missed[sender, window]
+
+
+def _stocked(shop: Shop, part: Part, level: PartLevel | None, made: Levels, beside: _Beside) -> Stocked:
+    key, senders = fold(part.name), beside.senders
     lot = max(level.rate * level.every, 0.001) if level else 1.0
     sources = _sources(shop, key, senders, lot)
-    none = nothing(DRAWN)
+    none = nothing(beside.drawn)
     lead = min((senders[one.sender].lead_days or 0 for one in sources), default=0)
     arrives = shop.today + timedelta(days=round(made.trip) + lead)
     there = max(unclaimed(shop, part, arrives), 0) / 1000
@@ -151,10 +179,11 @@ def _stocked(
         asked_between(asked, 0, made.trip + lead),
         asked_between(asked, made.trip, 2 * made.trip + lead),
     )
-    late = lateness(shop, senders[min(sources, key=lambda one: senders[one.sender].lead_days or 0).sender])
-    cost = short_cost(part, made.profit, {"": made.uses[key]}) * _missed(notice, late, made.trip + lead)
-    worth = _worth(level, min(sources, key=lambda one: one.price), later, cost, _share(shop, made, level))
-    return Stocked(sources, there, soon[:DRAWN], before[:DRAWN], cost, worth)
+    first = min(sources, key=lambda one: senders[one.sender].lead_days or 0).sender
+    cost = short_cost(part, made.profit, {"": made.uses[key]}) * beside.missed_of(first, made.trip + lead)
+    share = beside.shares[fold(level.source.supplier.name)] if level.source is not None else 0.0
+    worth = _worth(level, min(sources, key=lambda one: one.price), later, cost, share)
+    return Stocked(sources, there, soon[: beside.drawn], before[: beside.drawn], cost, worth)
 
 
 def _sources(shop: Shop, key: str, senders: Sequence[Supplier], lot: float) -> tuple[TripOffer, ...]:
@@ -175,23 +204,29 @@ def _sources(shop: Shop, key: str, senders: Sequence[Supplier], lot: float) -> t
     return tuple(done)
 
 
-def _missed(notice: Sequence[int], late: Sequence[int], window: float) -> float:
-    """The share of what is asked for at any time of a window that is late when its parcel comes at the end of it."""
-    days = [window * at / 8 for at in range(1, 8)]
-    tries = [wait < window - day + more + MAKING for wait in notice for more in late for day in days]
-    return sum(tries) / len(tries)
+def missed(notice: Sequence[int], late: Sequence[int], window: float) -> float:
+    """The share of what is asked for at any time of a window that is late when its parcel comes at the end of it.
+
+    notice: days, rising; late: days the supplier's parcels came late.
+    """
+    ends = [window - window * at / 8 + more + MAKING for at in range(1, 8) for more in late]
+    return sum(bisect_left(notice, end) for end in ends) / (len(ends) * len(notice))
 
 
-def _share(shop: Shop, made: Levels, level: PartLevel) -> float:
-    """Postage a coin of goods of this part's supplier carries, as often as it is sent to."""
-    if level.source is None:
-        return 0.0
-    supplier = level.source.supplier
-    same = [one for one in made.parts if one.source is not None and one.source.supplier.name == supplier.name]
-    spent = sum(one.rate * one.source.price(one.rate * one.every) for one in same if one.source)
-    weeks = min(one.every for one in same)
-    coin = float(shop.rate(supplier.currency) or 1) / 10**shop.currency.exponent
-    return float(supplier.postage * coin / max(spent * weeks, 1e-9))
+def _shares(shop: Shop, made: Levels) -> dict[str, float]:
+    """Postage a coin of goods of a supplier carries, as often as it is sent to, by folded supplier."""
+    bought: dict[str, list[tuple[PartLevel, PartSource]]] = {}
+    for one in made.parts:
+        if one.source is not None:
+            bought.setdefault(fold(one.source.supplier.name), []).append((one, one.source))
+    done = {}
+    for name, several in bought.items():
+        supplier = several[0][1].supplier
+        spent = sum(one.rate * source.price(one.rate * one.every) for one, source in several)
+        weeks = min(one.every for one, _ in several)
+        coin = float(shop.rate(supplier.currency) or 1) / 10**shop.currency.exponent
+        done[name] = float(supplier.postage * coin / max(spent * weeks, 1e-9))
+    return done
 
 
 def _worth(

@@ -38,6 +38,7 @@ from inventory.making.consumption import blank_stage
 from inventory.making.fit import drill_tools, drills_needed
 from inventory.making.joint_probability import JointProbability
 from inventory.measures import listed, plural, show_amount, show_date, show_money
+from inventory.reports.leaves import TooFewLeft
 
 SURE = JointProbability(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""
@@ -86,6 +87,7 @@ class OrderReport:
     earliest: the day it could be made from, None where it cannot; plan: needs in the plating chosen.
     time: what it takes of the hours the maker said there are, None where he did not (see `jobs.hours`).
     blank_because: which of several blanks it is of and why, empty where only one would do.
+    leaves: parts of which a yes leaves too few for dearer orders that are likely to come (see `jobs.ahead.leaves`).
     """
 
     resolved: ResolvedRequest
@@ -101,6 +103,7 @@ class OrderReport:
     why: tuple[str, ...]
     time: TimeLeft | None = None
     blank_because: str = ""
+    leaves: tuple[TooFewLeft, ...] = ()
 
     @property
     def joint(self) -> JointProbability:

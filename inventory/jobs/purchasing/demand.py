@@ -70,17 +70,21 @@ def demand(
     until: date,
     late: Iterable[Overdue] = (),
     levels: Mapping[str, int] | None = None,
+    *,
+    counts: bool = True,
 ) -> tuple[Demand, ...]:
     """Everything wanted until that day. What is due in and unclaimed counts as there: nothing is ordered twice.
 
     late: waits for parcels that come too late for their promise; where somebody else has it sooner it is wanted anew.
-    levels: by folded part the worked-out level, which counts where none is typed.
+    levels: by folded part the worked-out level, told beside a typed one; where none is typed it `counts`, or not.
     """
     wanted = [*_promised(shop), *_anew(late), *_missing_tools(shop)]
     spoken = {fold(one.part.name) for one in wanted if isinstance(one.part.detail, Tool)}
     for key, part in shop.catalogue.parts.items():
         if key not in spoken and not shop.catalogue.no_longer_bought(part):
-            wanted += _stocked(shop, part, past, until, (levels or {}).get(key))
+            worked_out = (levels or {}).get(key)
+            level = part.level if part.level is not None or not counts else worked_out
+            wanted += _stocked(shop, part, past, until, (level, worked_out))
     return tuple(wanted)
 
 
@@ -135,13 +139,15 @@ def _missing_tools(shop: Shop) -> Iterable[Demand]:
         yield Demand(shop.catalogue.part(name), 1000, first.due, PROMISED, reason, names)
 
 
-def _stocked(shop: Shop, part: Part, past: Past, until: date, level: int | None) -> list[Demand]:
+def _stocked(
+    shop: Shop, part: Part, past: Past, until: date, level: tuple[int | None, int | None]
+) -> list[Demand]:
     """The reasons that ask for stock as such; one purchase serves them all, so the largest quantity stands first."""
     now, then = unclaimed(shop, part, shop.today), unclaimed(shop, part, until)
     rows = [
         *_runs_out(shop, part, past, until, then),
         *_goes_off(shop, part, until, now, then),
-        *_low(part, then, level),
+        *_low(part, then, *level),
         *_worn(shop, part, past, now),
     ]
     rows.sort(key=lambda row: (row.tier, -row.quantity))
@@ -204,12 +210,15 @@ def _goes_off(shop: Shop, part: Part, until: date, now: int, then: int) -> Itera
     yield Demand(part, size, None, GOES_OFF, reason, trouble=TROUBLE[GOES_OFF])
 
 
-def _low(part: Part, there: int, worked_out: int | None) -> Iterable[Demand]:
-    """Below its typed level, or where there is none below the worked-out one."""
-    level = part.level if part.level is not None else worked_out
+def _low(part: Part, there: int, level: int | None, worked_out: int | None) -> Iterable[Demand]:
+    """Below the level that counts; said beside a typed one what the worked-out one would be."""
     if level is not None and there < level:
         held = show_measurable(there, part.unit, down=True)
-        said = show_amount(level, "piece") + (" (worked out)" if part.level is None else "")
+        said = show_amount(level, "piece")
+        if part.level is None:
+            said += " (worked out)"
+        elif worked_out is not None:
+            said += f" ({show_amount(worked_out, 'piece')} worked out)"
         heavy = _share(LOW, Fraction(level - there, level))
         yield Demand(part, level - there, None, LOW, f"{held} free, reorder at {said}", trouble=heavy)
 

@@ -63,13 +63,17 @@ def shopping(shop: Shop, past: Past, requests: ShoppingRequest, ahead: DemandPas
     sellers, rates = sellers_of(shop, chosen, notes)
     late = overdue(shop, {fold(name) for name in sellers})
     made = levels(shop, ahead) if ahead is not None else None
-    today = (
-        {fold(one.part.name): one.reorder_at for one in made.parts} if made and requests.today_only else {}
-    )
-    demands = demand(shop, past, requests.until, late, today)
+    reorder_at = {fold(one.part.name): one.reorder_at for one in made.parts} if made else {}
+    demands = demand(shop, past, requests.until, late, reorder_at, counts=requests.today_only)
     looked = None
     if made is not None and ahead is not None and not requests.today_only:
         looked = look(shop, ahead, made, demands, chosen, requests.time_limit)
+        if looked is None:
+            demands = demand(shop, past, requests.until, late, reorder_at)
+            notes.append(
+                f"What can wait could not be found in {requests.time_limit:g} s, so this is today's list: "
+                "a longer --time-limit finds it."
+            )
     if looked is not None:
         demands = looked.now
         sellers = {name: one for name, one in sellers.items() if name in looked.sent}

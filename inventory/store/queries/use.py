@@ -81,6 +81,18 @@ def first_taken(connection: Connection) -> Mapping[str, date]:
     return dict(tuple(row) for row in connection.execute(query))
 
 
+def last_moved(connection: Connection) -> Mapping[str, date]:
+    """By folded part the last day any of it came or went; loads and counts only say what is there."""
+    query = (
+        select(_PART.c.key, func.max(_DOCUMENT.c.on_date))
+        .select_from(_LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id).join(_PART))
+        .where(_LINE.c.account == "shelf", _LINE.c.quantity != 0, standing())
+        .where(_DOCUMENT.c.kind.not_in(("load", "count")))
+        .group_by(_PART.c.key)
+    )
+    return dict(tuple(row) for row in connection.execute(query))
+
+
 def given_away(connection: Connection) -> tuple[tuple[str, date, int], ...]:
     """Finished pieces that were given away: folded part, day, how many."""
     query = (
@@ -147,6 +159,13 @@ def bought(connection: Connection) -> tuple[Bought, ...]:
         )
         for number, day, supplier, part, code, pack, quantity in connection.execute(query)
     )
+
+
+def shopping_days(connection: Connection) -> tuple[date, ...]:
+    """The days on which orders were placed that stand, oldest first."""
+    d = _DOCUMENT.c
+    query = select(d.on_date).where(d.kind == "placed", standing()).distinct().order_by(d.on_date)
+    return tuple(connection.execute(query).scalars())
 
 
 def counted(connection: Connection) -> Mapping[str, tuple[int, date]]:

@@ -23,6 +23,7 @@ from inventory.cli.order_options import (
     RefillOption,
     read_confidence,
 )
+from inventory.cli.past_demand import with_leaves
 from inventory.cli.screens.orders.can_take import order_in_full, order_reasons, order_screen
 from inventory.cli.screens.orders.facts import asked
 from inventory.cli.screens.orders.many import many_screen
@@ -93,7 +94,7 @@ def can_take(
         shop = without_claims(whole, request.order) if request.order else whole
         if not (order and shop.book.orders[fold(request.order)].state == "promised"):
             refuse_retired(shop.catalogue, request)
-        report = with_hours(shop, check(shop, request, exactly=True))
+        report = with_leaves(read, shop, with_hours(shop, check(shop, request, exactly=True)))
         found_instead = instead_of(read, whole, report)
     if as_json:
         say(dumps({**order_json(shop, report), "instead": [_alternative(one) for one in found_instead]}))

@@ -26,6 +26,7 @@ from inventory.cli.order_options import (
     RefillOption,
     read_confidence,
 )
+from inventory.cli.past_demand import with_leaves
 from inventory.cli.screens.orders.promising import promise_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say
 from inventory.errors import BadInput
@@ -121,7 +122,7 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
     if order.state == "promised":
         report = with_hours(shop, check(shop, request, exactly=True))
         return Promise(shop, order, report, propose(shop, order, report))  # which refuses it
-    report = with_hours(shop, check(shop, request, exactly=True))
+    report = with_leaves(read, shop, with_hours(shop, check(shop, request, exactly=True)))
     resolved = report.resolved
     spelled = Order(
         order.name,

@@ -9,6 +9,7 @@ import typer
 from inventory.cli.answers import Answer, write
 from inventory.cli.drawing.blocks import Block, Cells, Fact, Listing, Screen
 from inventory.cli.drawing.draw import draw
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Value, dumps
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.errors import BadInput
@@ -41,7 +42,7 @@ def market(
     kitdrawer market "harbour market" 2026-12-12 --off
     """
     from inventory.jobs.ahead.markets import with_market, without_market
-    from inventory.planning.demand.markets import Market
+    from inventory.ledger.markets import Market
 
     if not name and (day or off or expected is not None):
         raise BadInput("The market has no name.", hint='Say it: kitdrawer market "harbour market" 2026-12-12')
@@ -94,7 +95,7 @@ def _screen(shop: Shop, rows: tuple[MarketDemand, ...]) -> list[str]:
     note = Fact("Expected", "pieces beside those a planned session makes for a stall")
     blocks: list[list[Block]] = [[table], [note]] if rows else []
     following = (
-        ("What to have for it", "kitdrawer levels")
+        ("What to have for it", f"kitdrawer levels --before {pasted(rows[0].name)}")
         if rows
         else ("Say one", 'kitdrawer market "harbour market" 2026-12-12 --expected 20')
     )

@@ -17,6 +17,8 @@ from inventory.cli.screens.orders.facts import (
     deciding,
     headline,
     instead,
+    leaving,
+    leaving_why,
     making,
     money,
     numbered,
@@ -75,7 +77,7 @@ def order_reasons(shop: Shop, report: OrderReport) -> list[str]:
     why = [Sentence(one, "· ") for one in numbered(report.why, year)]
     cautions = [Sentence(one, "· ") for one in numbered(report.cautions, year)]
     groups: list[Sequence[Block]] = [
-        why,
+        [*why, *leaving_why(shop, report)],
         [Fact("Make", _made_of(report)), *_probabilities(report)],
         [Fact("Price", _price(shop, report))],
         [Sentence("Check:"), *cautions] if cautions else [],
@@ -91,6 +93,7 @@ def _beside(shop: Shop, report: OrderReport) -> list[Block]:
     safety = making_safety(shop, [(report.resolved, report.plan)], selling=True)
     usual = said_usual(usual_values(shop, [report]))
     return [
+        *leaving(report),
         *money(shop, report),
         *checking(report),
         Fact("Usual", usual.partition(": ")[2] and f"not your own: {usual.partition(': ')[2]}"),

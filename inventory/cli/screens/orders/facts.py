@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from inventory.catalogue import fold
-from inventory.cli.drawing.blocks import Block, Cells, Fact, Listing
+from inventory.cli.drawing.blocks import Block, Cells, Fact, Listing, Sentence
 from inventory.cli.drawing.colour import good, look, stop
 from inventory.cli.screens.shares import percent
 from inventory.jobs.hours.time_left import hours
@@ -18,6 +18,7 @@ from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural, show_day, show_measurable, show_money
 from inventory.measures.dates import days_in
 from inventory.measures.numbers import fixed
+from inventory.reports.leaves import TooFewLeft
 
 FAIRLY = 0.8
 """From this confidence on one may call oneself fairly sure."""
@@ -190,6 +191,44 @@ def instead(report: OrderReport, found: Sequence[Alternative] = ()) -> list[Bloc
     ]
 
 
+def leaving(report: OrderReport, most: int = 2) -> list[Block]:
+    """What a yes leaves too few of for dearer orders that are likely to come before more of it does."""
+    year = report.resolved.request.due.year
+    said = [
+        f"{_left(one)}; {_asked(one)} usually asked for before the next parcel, {show_day(one.parcel, year)}: "
+        f"{percent(one.chance)} that a dearer order is late"
+        for one in report.leaves[:most]
+    ]
+    return [Fact(look("Leaves") if at == 0 else "", one) for at, one in enumerate(said)]
+
+
+def leaving_why(shop: Shop, report: OrderReport) -> list[Block]:
+    """How that was found."""
+    return [Sentence(_how_left(shop, one, report.resolved.request.due.year), "· ") for one in report.leaves]
+
+
+def _how_left(shop: Shop, one: TooFewLeft, year: int) -> str:
+    trip, way, late = one.days
+    return (
+        f"A yes leaves {_left(one)}. More is here about {show_day(one.parcel, year)}: {plural(trip, 'day')} to the "
+        f"next shopping trip, {way} on the way and {late} late, as they were. Till then {_asked(one)} usually asked "
+        f"for, by {plural(one.weeks, 'week')} of orders. That an order at a better price, up to "
+        f"{show_money(one.price, shop.currency)} ({one.pattern}), is due before that and goes without: "
+        f"{percent(one.chance)}; without this order {percent(one.without)}."
+    )
+
+
+def _left(one: TooFewLeft) -> str:
+    return f"{show_measurable(one.left, one.part.unit, down=True)} {one.part.name}"
+
+
+def _asked(one: TooFewLeft) -> str:
+    """`1.4 are`."""
+    many = fixed(round(10 * one.asked), 1)
+    unit = "" if one.part.unit == "piece" else f" {one.part.unit}"
+    return f"{many}{unit} {'is' if many == '1.0' else 'are'}"
+
+
 def money(shop: Shop, report: OrderReport) -> list[Block]:
     """The lowest sensible price, the one agreed, and what may be said to the customer."""
     price, coin = report.price, shop.currency
@@ -223,8 +262,9 @@ def checking(report: OrderReport) -> list[Block]:
     said = [
         one for one in report.cautions if not one.startswith(("The price of", "All pieces in", "No price"))
     ]
-    sentences = [days_in(one, report.resolved.request.due.year).rstrip(".") for one in said[:CHECKED]]
-    more = [f"{len(said) - CHECKED} more: --why"] if len(said) > CHECKED else []
+    most = 1 if report.leaves else CHECKED  # what a yes leaves stands above and takes as much room
+    sentences = [days_in(one, report.resolved.request.due.year).rstrip(".") for one in said[:most]]
+    more = [f"{len(said) - most} more: --why"] if len(said) > most else []
     return [Fact("Check", "; ".join([*sentences, *more]))] if said else []
 
 

@@ -14,6 +14,7 @@ from inventory.cli.screens.orders.facts import (
     checking,
     headline,
     instead,
+    leaving,
     making,
     money,
     numbered,
@@ -37,13 +38,14 @@ def promise_screen(shop: Shop, report: OrderReport, found: Sequence[Alternative]
     usual = said_usual(usual_values(shop, [report]))
     selling = making_safety(shop, [(report.resolved, report.plan)], selling=True).selling
     beside: list[Block] = [
+        *leaving(report),
         *money(shop, report),
         *checking(report),
         Fact("Usual", usual.partition(": ")[2] and f"not your own: {usual.partition(': ')[2]}"),
         Fact("Selling", selling),
     ]
     groups = [making(report), [*buying(shop, report, every=True), *instead(report, found), *beside]]
-    return draw(Screen(headline(report), [asked(shop, report)], groups, rest(report, every=True), reserved=3))
+    return draw(Screen(headline(report), [asked(shop, report)], groups, rest(report, every=True), reserved=4))
 
 
 def changed_screen(made: ChangedOrder, plan: PlanOfChanged | None = None) -> list[str]:

@@ -47,6 +47,8 @@ def orders_of_lines(grid: Grid, block: Block, found: Understanding, today: date)
         elif not _about_pieces(text, found):
             note = len(text.split()) > 2 and not _asks(text, today)
             found.kept += [Kept(cell, "note" if note else "not understood") for cell in cells]
+        elif over := next((part for part in _PARTS.split(text) if signs("done").whole(part)), ""):
+            found.kept += [Kept(cell, "note", f"it says “{over}”: an order that is over") for cell in cells]
         else:
             found.orders.append(order_of_line(cells, text, found, today))
 

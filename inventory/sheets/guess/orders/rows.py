@@ -14,7 +14,7 @@ from inventory.sheets.guess.texts.amounts import read_amount
 from inventory.sheets.guess.texts.days import day_of
 from inventory.sheets.guess.texts.platings import plating_of
 from inventory.sheets.guess.texts.prices import read_price
-from inventory.sheets.guess.texts.words import plainly
+from inventory.sheets.guess.texts.words import plainly, signs
 
 _YES_OR_NO = {
     **dict.fromkeys(("yes", "y", "x", "ja", "oui", "ok", "✓", "✔"), "paid"),
@@ -27,6 +27,10 @@ def order_of_row(grid: Grid, block: Block, number: int, found: Understanding, to
     cells = list(grid.rows[number].values())
     if total_row(cells):
         found.kept += [Kept(cell, "total") for cell in cells]
+        return
+    if over := next((cell for cell in cells if signs("done").whole(cell.text)), None):
+        why = f"it says “{over.text}”: an order that is over"
+        found.kept += [Kept(cell, "note", why) for cell in cells]
         return
     by_role: dict[str, list[Cell]] = {}
     for at in [*block.roles, *(at for at in grid.rows[number] if at not in block.roles)]:

@@ -165,6 +165,8 @@ def _looks_like(cells: list[Cell], have: set[str]) -> str:
     for what, test, least in tests:
         if what not in have and share(test) >= least:
             return what
+    if "quantity" not in have and share(_plain_number) >= 0.5 and share(_begins_with_number) == 1:
+        return "quantity"  # 9, 3, "20 odd", "2 good 1 split"
     return "text" if share(lambda cell: bool(re.search(r"[^\W\d_]{2}", cell.text))) > 0.5 else "unknown"
 
 
@@ -183,6 +185,10 @@ def _countable(cell: Cell) -> bool:
     if amount is None or (amount.value is None and amount.grade != "asked"):
         return False
     return not amount.rest or bool(lexicon_of_kinds().whole(amount.rest))
+
+
+def _begins_with_number(cell: Cell) -> bool:
+    return _plain_number(cell) or cell.text[:1].isdecimal()
 
 
 def _plain_number(cell: Cell) -> bool:

@@ -6,7 +6,7 @@ import re
 
 from inventory.sheets.guess.cells import Cell
 from inventory.sheets.guess.guesses import Grade, Thing, worst
-from inventory.sheets.guess.rows.row import KINDS, ReadRow
+from inventory.sheets.guess.rows.row import KINDS, NOTHING, ReadRow
 from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
 from inventory.sheets.guess.texts.named import Named
 from inventory.sheets.guess.texts.naming import taken_apart
@@ -50,7 +50,8 @@ def put_kind(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ...], 
         kind, grade, why = "kit", "guessed", "its colour makes it a kit"
     if not kind:
         key = f"kind|{plainly(named.name)}"
-        said = row.asking.ask(key, f"What is “{named.name}”?", _likely_kind(row), *whats[:1], choices=KINDS)
+        likely = NOTHING if _TALK & set(tokens(plainly(named.name))) else _likely_kind(row)
+        said = row.asking.ask(key, f"What is “{named.name}”?", likely, *whats[:1], choices=KINDS)
         kind, grade, why = said.value, said.grade, said.why
     thing.put("kind", kind, grade, why, *whats, *row.by_role.get("kind", ())[:1])
     thing.put(
@@ -289,4 +290,7 @@ def _material(name: str) -> str:
         kept.pop(0)
     while len(kept) > 1 and plainly(kept[-1]) in ("de", "en", "of", "von"):
         kept.pop()
-    return " ".join(kept).strip(" ,;()-") or name
+    said = " ".join(kept).strip(" ,;-")
+    if said.startswith("(") and said.find(")") in (-1, len(said) - 1):
+        said = said.strip("()")
+    return said or name

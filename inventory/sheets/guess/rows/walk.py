@@ -14,7 +14,7 @@ from inventory.sheets.guess.rows.stock import thing_of
 from inventory.sheets.guess.rows.telling import is_place, is_sentence, kind_of_title, of_goods, one_kind
 from inventory.sheets.guess.texts.days import day_in
 from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
-from inventory.sheets.guess.texts.naming import taken_apart
+from inventory.sheets.guess.texts.naming import is_inside, taken_apart
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
 
 _DITTO = ('"', "''", '""', "″", "„")
@@ -60,6 +60,7 @@ class Walk:
     def __init__(self, grid: Grid, block: Block, found: Understanding, today: date) -> None:
         self.grid, self.block, self.found, self.today = grid, block, found, today
         self.context = Context(_by_title(grid, block))
+        self.absent = ""
         self.last: Thing | None = None
         self.above: dict[int, Cell] = {}
 
@@ -92,7 +93,11 @@ class Walk:
                 Kept(filled[0], what, "a sentence that speaks of goods" * (what != "note"))
             )
             return
-        if any(cell.text and self._finished(cell) for cell in by_role.get("kind", ())):
+        if self.absent:
+            why = f"it stands below “{self.absent}”"
+            self.found.kept += [Kept(cell, "note", why) for cell in cells]
+            return
+        if any(cell.text and self._finished(cell) for cell in (*by_role.get("kind", ()), *whats[:1])):
             self.found.kept += [Kept(cell, "note", "finished pieces, no kits") for cell in cells]
             return
         self._thing(number, cells, by_role, spread)
@@ -121,11 +126,19 @@ class Walk:
         return not re.search("[0-9]", text) or day_in(text, self.today) is not None
 
     def _finished(self, cell: Cell) -> bool:
-        """Whether its kind is a piece as it is made, in a column that calls others kits: a finished one."""
-        if not lexicon("makes", "makes").whole(cell.text):
+        """Whether it is a piece as it is made, in a column that calls others kits: a finished one.
+
+        Its kind says so, or its name has the metal and the wood of it: stylo Dunlin chromé noyer.
+        """
+        whole = lexicon("makes", "makes").whole(cell.text)
+        if not whole and not _of_metal_and_wood(cell.text):
             return False
         others = (self.grid.rows[number].get(cell.column) for number in self.block.rows)
-        return any(one is not None and lexicon_of_kinds().whole(one.text) == "kit|" for one in others)
+        kinds = lexicon_of_kinds()
+        return any(
+            one is not None and (kinds.whole(one.text) == "kit|" or (not whole and _kit_in(one.text)))
+            for one in others
+        )
 
     def _thing(
         self, number: int, cells: list[Cell], by_role: dict[str, list[Cell]], spread: frozenset[int]
@@ -185,6 +198,23 @@ class Walk:
     def _sub_heading(self, cell: Cell) -> bool:
         """Take a row of one cell that speaks of the rows below: a kind, a plating, a drawer."""
         text = cell.text.strip(" :-–—*=")
+        if self._heads_what_is_not_here(cell, text):
+            return True
+        before, self.absent = self.absent, ""
+        if self._heads_goods(cell, text):
+            return True
+        self.absent = before
+        return False
+
+    def _heads_what_is_not_here(self, cell: Cell, text: str) -> bool:
+        """Take a sub-heading over what somebody would like to have: someday (don't have), wish list."""
+        if not signs("absent").find(tokens(plainly(text))) or len(text.split()) > 5:
+            return False
+        self.absent, self.context = text, Context()
+        self.found.kept.append(Kept(cell, "sub-heading", "what stands below it is not here"))
+        return True
+
+    def _heads_goods(self, cell: Cell, text: str) -> bool:
         wide = self.grid.wide.get((cell.row, cell.column), 1) > 1
         if self._kind_and_place(cell, text):
             self.found.kept.append(Kept(cell, "sub-heading"))
@@ -260,6 +290,20 @@ class Walk:
                 self.found.kept.append(Kept(cell, "note"))
             else:
                 self.found.kept.append(Kept(cell, "not understood"))
+
+
+def _of_metal_and_wood(text: str) -> bool:
+    """Whether a name says what it makes, in which plating and of which wood, and calls it neither kit nor blank."""
+    said = tokens(plainly(text))
+    lists = (("makes", "makes"), ("platings", "plating"), ("materials", "sort"))
+    found = [lexicon(*one).find(said) for one in lists]
+    longer = [one for several in found for one in several]
+    kinds = lexicon_of_kinds().find(said, slips=False)
+    return all(found) and all(any(is_inside(one, other) for other in longer) for one in kinds)
+
+
+def _kit_in(text: str) -> bool:
+    return any(one.meaning == "kit|" for one in lexicon_of_kinds().find(tokens(plainly(text)), slips=False))
 
 
 def _charge(cell: Cell) -> bool:

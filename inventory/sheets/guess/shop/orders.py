@@ -40,6 +40,9 @@ def put_order(shop: ShopTabs, order: GuessedOrder, number: int, today: date) -> 
         shop.left_out.append(f"{order.anchor.ref}: {told}")
         return
     blank = _blank_for(shop, wood)
+    if order.value("state") == "paid":
+        told = f"the order of {who} is paid. Note it once it is in the book: kitdrawer paid."
+        shop.left_out.append(f"{order.anchor.ref}: {told}")
     named = who if not shop.has("orders", who) else f"{who} {number}"
     plating = order.said.get("plating")
     if plating:

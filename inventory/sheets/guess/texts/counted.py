@@ -171,5 +171,15 @@ def _worded(text: str) -> tuple[Amount | None, str]:
     for length in (3, 2, 1):
         amount = amount_in(" ".join(words[:length])) if len(words) > length and words[0].isalpha() else None
         if amount and amount.value is not None and not amount.rest:
-            return amount, re.sub(r"^(?:of|de|d'|von|more|left|mehr|plus de) ?", "", " ".join(words[length:]))
+            rest = re.sub(r"^(?:of|de|d'|von|more|left|mehr|plus de) ?", "", " ".join(words[length:]))
+            return _unless_another(amount, rest), rest
     return None, text
+
+
+def _unless_another(amount: Amount, rest: str) -> Amount:
+    """The same, asked where another number in words stands right behind: five or six, no wait twelve."""
+    for word in rest.split()[:3]:
+        other = amount_in(word) if word.isalpha() and len(word) > 2 else None
+        if other and other.value is not None and other.value != 1 and not (other.rest or other.unit):
+            return replace(amount, grade="asked", why="it says two numbers")
+    return amount

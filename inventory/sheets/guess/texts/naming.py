@@ -101,7 +101,7 @@ def taken_apart(text: str, *, counted: bool = False, kind: str = "") -> Named:
     sorts = lexicon("materials", "sort").find(said)
     named.sort = sorts[0].meaning if sorts else ""
     longer = (*sorts, *makes, *lexicon("platings", "plating").find(said))
-    kinds = [one for one in kinds if not any(_inside(one, other) for other in longer)]
+    kinds = [one for one in kinds if not any(is_inside(one, other) for other in longer)]
     if kind.startswith("kit"):
         kinds = [one for one in kinds if not one.meaning.startswith("spare")]
     _kind(named, kinds, said, sorts, makes, kind)
@@ -122,7 +122,7 @@ def taken_apart(text: str, *, counted: bool = False, kind: str = "") -> Named:
     return named
 
 
-def _inside(one: Found, other: Found) -> bool:
+def is_inside(one: Found, other: Found) -> bool:
     """Whether a phrase is only a part of a longer one: the box of box elder, the bois of bois de cerf."""
     return other.start <= one.start and one.end <= other.end and other.end - other.start > one.end - one.start
 

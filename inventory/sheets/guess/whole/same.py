@@ -36,6 +36,25 @@ _VAGUE = frozenset(
 )
 
 
+_PLAIN = frozenset(
+    {
+        "blank",
+        "blanks",
+        "wood",
+        "woods",
+        "kantel",
+        "kanteln",
+        "holz",
+        "carrelet",
+        "carrelets",
+        "bois",
+        "kit",
+        "kits",
+    }
+)
+"""Words that say what kind of thing a name is, which its row says too."""
+
+
 def settle_names(found: Understanding) -> None:
     """Give every family, supplier and other part one spelling, asking where two may be one."""
     for what, noun in (("family", "kit"), ("supplier", "supplier"), ("name", "part")):
@@ -94,6 +113,21 @@ def _pairs(keys: list[str], what: str, having: dict[str, list[Thing]]) -> Iterat
                 break
             if _near(one, other, what) and _one_kind(having[one][0], having[other][0]):
                 yield one, other
+    turned: dict[tuple[str, ...], list[str]] = {}
+    for key in keys:
+        turned.setdefault(_in_any_order(key), []).append(key)
+    for first, *others in turned.values():
+        for other in others:
+            if not (few and first[:1] == other[:1] and _near(first, other, what)) and _one_kind(
+                having[first][0], having[other][0]
+            ):
+                yield first, other
+
+
+def _in_any_order(key: str) -> tuple[str, ...]:
+    """The words of a name whichever comes first, without those of its kind: Slim twist (Dunlin), Dunlin slim twist."""
+    said = [word.rstrip("s") for word in key.split() if word not in _PLAIN]
+    return tuple(sorted(said)) or (key,)
 
 
 def _one_kind(one: Thing, other: Thing) -> bool:
