@@ -102,7 +102,7 @@ def wanted(asks: Sequence[Ask], season: Season, used: Mapping[str, float]) -> di
     return found
 
 
-def least(opened: Season, again: Season, holding: float, seconds: float = 60.0) -> float:
+def least(opened: Season, again: Season, holding: float, seconds: float = 900.0) -> float:
     """Coins a good piece costs at least. opened and again: the same shop on its first day, twice; one is lived in."""
     asks = list(again.asks)
     used, good = plenty(again)
