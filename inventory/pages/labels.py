@@ -10,8 +10,8 @@ from inventory.reports.labels import LabelRun, PartLabel
 
 PAD = Decimal("1.5")
 """Millimetres left free round what stands on a label: printers are not exact."""
-LARGEST, SMALLEST = 10.0, 4.5
-"""Points of a name; what does not fit at the smallest is made to by the page itself."""
+LARGEST, SMALLEST, FROM_HEIGHT = 14.0, 4.5, 0.26
+"""Points of a name, at most by the height of its label; what does not fit at the smallest the page itself makes fit."""
 MM_A_POINT = 25.4 / 72
 LETTER = 0.56
 """Width of a letter of running text in Helvetica and its kin, of its size: a little more than their mean."""
@@ -64,7 +64,7 @@ def _text(sheet: LabelSheet, square: Decimal, label: PartLabel) -> tuple[float, 
     """Points of the name and of the small text, as far as can be reckoned without the machine's own letters."""
     wide = float(sheet.width - square - 3 * PAD)
     high = float(sheet.height - 2 * PAD)
-    size = LARGEST
+    size = min(LARGEST, round(4 * FROM_HEIGHT * float(sheet.height)) / 4)
     while size > SMALLEST and _height(label, size, wide) > high:
         size -= 0.25
     return size, _small(size)

@@ -50,7 +50,7 @@ def main(arguments: Sequence[str]) -> int:
 def shop(folder: Path) -> None:
     """The sample's pages, with a part of a very long name, and a piece that is finished."""
     sheet = folder / "supplies.csv"
-    sheet.write_text(f'part,type,unit,hazards\n"{LONG}",finish,ml,H225 H315 H319 H336\n', encoding="utf-8")
+    sheet.write_text(f'part,type,unit,hazards\n"{LONG}",finish,ml,H225; H315; H319; H336\n', encoding="utf-8")
     book = folder / "book.kitdrawer"
     book.unlink(missing_ok=True)
 

@@ -35,7 +35,10 @@ def labels_of(shop: Shop, filters: Filters, kind: LabelKind, care: str = CARE) -
 def _drawer(shop: Shop, row: ShelfRow, code: str) -> PartLabel:
     part = row.part
     level = "" if part.level is None else f"reorder at {show_amount(part.level, part.unit)}"
-    lines = [f"drawer {part.drawer}" if part.drawer else "", _what(shop, row), level]
+    drawer = (
+        part.drawer if not part.drawer or fold(part.drawer).startswith("drawer") else f"drawer {part.drawer}"
+    )
+    lines = [drawer, _what(shop, row), level]
     return PartLabel(part.name, code, [line for line in lines if line])
 
 
@@ -86,7 +89,7 @@ def _days(shop: Shop, row: ShelfRow, lot: Lot) -> Iterator[str]:
     if last is not None:
         gone = "OUT OF DATE since" if last < shop.today else "best before"
         yield f"{gone} {show_day(last)}"
-    if lot.name:
+    if lot.name and fold(lot.name) not in ("opened", "sealed"):
         yield f"lot {lot.name}"
 
 
