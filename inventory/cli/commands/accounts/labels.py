@@ -58,7 +58,7 @@ def labels(
     For example:
     kitdrawer labels --kind kits --save kits.html
     kitdrawer labels --of bottles --save bottles.html --first 4
-    kitdrawer labels --of pieces --save pieces.html --sheet "3x7, 63.5x38.1, 7.2+15.1, 2.5x0, A4"
+    kitdrawer labels --save own.html --sheet "2x4, 90x60, 10+15, 5x2, A4"
     """
     from inventory.pages.labels import labels_html
     from inventory.sheets.saving import saving
