@@ -47,6 +47,8 @@ AFTERWARDS: tuple[tuple[str, ...], ...] = (
     ("goal", "new lathe", "900", "--by", "2027-03-31", "--yes"),
     ("goal",),
     ("earned",),
+    ("history",),
+    ("history", "--all"),
     ("makeable",),
     ("rehearse", "--futures", "50"),
     ("page", "shop.html"),

@@ -47,6 +47,7 @@ LIBRARIES: dict[str, set[str]] = {
     "store": {"sqlmodel", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
     "sheets": {"openpyxl", "defusedxml"},
     "pages": {"jinja2", "markupsafe", "drawsvg"},
+    "jobs": {"pandas"},
     "asking": {"pandas", "sqlmodel"},
     "cli": {"typer", "rich", "platformdirs"},
 }

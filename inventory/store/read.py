@@ -24,7 +24,9 @@ if TYPE_CHECKING:
     from inventory.ledger.documents.proposal import Expense
     from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
+    from inventory.ledger.past.asleep import Held
     from inventory.ledger.past.made import PiecesMade
+    from inventory.ledger.past.rows import PastRows
     from inventory.ledger.past.sales import PastSales
     from inventory.ledger.past.shelf import PastShelf
     from inventory.ledger.sessions import Happened, RateWord, Session
@@ -252,6 +254,22 @@ class Read:
         from inventory.store.queries.past import sold  # only who looks back asks
 
         return sold.past_sales(self.connection, first, last)
+
+    def held_still(self, today: date) -> tuple[Held, ...]:
+        """Parts of which something is there and nothing came or went for half a year (`ledger.past.asleep`)."""
+        from inventory.store.queries.past import still  # only who looks back asks
+
+        return still.held_still(self.connection, today)
+
+    def past_rows(self, first: date, last: date, *, by_month: bool) -> PastRows:
+        """What was made, spoiled, handed over, bought and ordered in a stretch, added up by month or by year."""
+        from inventory.store.queries.past import rows
+
+        return rows.past_rows(self.connection, first, last, by_month=by_month)
+
+    def first_day(self) -> date | None:
+        """The day of the first entry that stands; None in an empty book."""
+        return queries.documents.first_day(self.connection)
 
     def expenses(self, first: date, last: date) -> tuple[Expense, ...]:
         """What was spent beside parts from the first day to the last, in the order of days."""

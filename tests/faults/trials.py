@@ -122,6 +122,7 @@ TRIALS = (
     Trial("cost", "cost S42 --save {out}/cost.xlsx", "Saved as"),
     Trial("earned", "earned --save {out}/earned.xlsx", "Saved as"),
     Trial("worth", "worth --save {out}/worth.xlsx", "Saved as"),
+    Trial("history", "history --save {out}/history.xlsx", "Saved as"),
     Trial("page", "page {out}/shop.html", "Saved:"),
     Trial("placed", "placed --yes"),
     Trial("placed", "placed {sheets}/list.xlsx --yes"),

@@ -43,6 +43,7 @@ class Filters:
     kind: str = ""
     low: bool = False
     text: str = ""
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +141,9 @@ def _row(part: Part, book: Book, today: date, doubtful: bool) -> ShelfRow:
 
 
 def _tests(catalogue: Catalogue, filters: Filters) -> Iterable[Test]:
+    if filters.part:
+        wanted = catalogue.part(filters.part)
+        yield lambda part: part is wanted
     if filters.kind:
         yield _kind(catalogue, filters.kind)
     if filters.text:

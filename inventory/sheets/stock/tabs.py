@@ -28,6 +28,7 @@ from inventory.catalogue import (
 )
 from inventory.catalogue.usual.finishes import finishes
 from inventory.ledger import Count
+from inventory.ledger.markets import Market
 from inventory.sheets.files import fold_heading
 from inventory.sheets.stock.columns import Notation, StockColumn, Tab
 
@@ -366,11 +367,22 @@ _ORDERS = Tab(
     makes=(Order,),
 )
 
+_MARKETS = Tab(
+    "markets",
+    "Days of markets to come, which `levels`, `shopping` and `rehearse` look ahead to.",
+    (
+        _must("market", "text", "Its name, as in `sold --at`.", "harbour market", field="name"),
+        _must("day", "date", "The day it is on.", "2026-12-12", field="on"),
+        _may("expected", "whole", "Pieces to be sold; empty: as its past days went.", "20"),
+    ),
+    makes=(Market,),
+)
+
 TABS: Mapping[str, Tab] = {
     tab.name: tab
     for tab in (
         *(_SUPPLIERS, _OFFERS, _MATERIALS, _PLATINGS, _TUBES, _FAMILIES, _BARRELS, _KITS),
-        *(_BLANKS, _SUPPLIES, _TOOLS, _PATTERNS, _BILLS, _COUNTS, _ORDERS),
+        *(_BLANKS, _SUPPLIES, _TOOLS, _PATTERNS, _BILLS, _COUNTS, _ORDERS, _MARKETS),
     )
 }
 """Every tab by its name, in the order a template shows them."""

@@ -42,7 +42,7 @@ def market(
     kitdrawer market "harbour market" 2026-12-12 --off
     """
     from inventory.jobs.ahead.markets import with_market, without_market
-    from inventory.planning.demand.markets import Market
+    from inventory.ledger.markets import Market
 
     if not name:
         _look(store, as_json=as_json)

@@ -26,7 +26,7 @@ def past_sales(connection: Connection, first: date, last: date) -> PastSales:
     days = select(_DOCUMENT.c.id, _DOCUMENT.c.on_date).where(_between(first, last))
     brought = {one.made_in for one in costs if one.made_in is not None}
     return PastSales(
-        _handed(connection, first, last),
+        handed_between(connection, first, last),
         _gifts(connection, first, last) if any(one.word == "given away" for one in costs) else (),
         costs,
         _makings(connection, brought),
@@ -57,7 +57,7 @@ def _in_those(first: date, last: date) -> ColumnElement[bool]:
     return _LINE.c.document_id.in_(select(_DOCUMENT.c.id).where(_between(first, last), standing()))
 
 
-def _handed(connection: Connection, first: date, last: date) -> tuple[Handed, ...]:
+def handed_between(connection: Connection, first: date, last: date) -> tuple[Handed, ...]:
     """What each entry handed over: what it says of a part of an order, or all that was left of one."""
     query = (
         select(_STEP.c.document_id, _DOCUMENT.c.on_date, _DOCUMENT.c.kind, _ORDER.c.key, _ORDER.c.count)
