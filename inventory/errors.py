@@ -89,7 +89,7 @@ class BadMeasure(BadInput):
     kind = "bad measure"
 
 
-FEW = 15
+FEW = 20
 """So many names of a kind are all said where none is like the one that was written."""
 
 
