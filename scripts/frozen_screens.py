@@ -52,6 +52,7 @@ AFTERWARDS: tuple[tuple[str, ...], ...] = (
     ("makeable",),
     ("rehearse", "--futures", "50"),
     ("page", "shop.html"),
+    ("labels", "--kind", "kits", "--save", "labels.html"),
     ("add", "Dunlin kit chrome", "3", "--paid", "4.10", "--yes"),
     ("took", "tube 7 x 53", "2", "--reason", "lent", "--to", "the neighbour", "--yes"),
     ("entries", "--lent"),
