@@ -30,7 +30,7 @@ from inventory.catalogue.usual.finishes import finishes
 from inventory.ledger import Count
 from inventory.ledger.markets import Market
 from inventory.sheets.files import fold_heading
-from inventory.sheets.stock.columns import Notation, StockColumn, Tab
+from inventory.sheets.stock.columns import PART_OF, Notation, StockColumn, Tab
 
 SHAPES = ("square", "round", "natural")
 SUPPLY_TYPES = (
@@ -88,19 +88,9 @@ _OF_EVERY_PART = (
 """Columns at the end of every tab of parts."""
 
 
-_NAMED = {
-    "tubes": "7 mm tube",
-    "kits": "Dunlin kit, chrome",
-    "blanks": "walnut blank",
-    "supplies": "thin CA",
-    "tools": "drill 7 mm",
-}
-"""A part of each kind, as an example of its name."""
-
-
 def _parts(name: str, means: str, kind: type, *columns: StockColumn) -> Tab:
     """A tab of one kind of part: its name, what is said of the kind alone, what is said of every part."""
-    part = replace(_PART, example=_NAMED[name])
+    part = replace(_PART, example=PART_OF[name])
     return Tab(name, means, (part, *columns, *_OF_EVERY_PART), makes=(Part, kind))
 
 
