@@ -30,7 +30,7 @@ _SUGGESTED = re.compile(r" *(?:\(Possible options: (.*)\)|Did you mean (?:one of
 
 def _called(name: str) -> str:
     """What a help calls it: `[ENTRY]` is entry."""
-    bare = name.strip("[]'")
+    bare = name.strip("[]'.…")
     return bare.lower() if bare.isupper() and not bare.startswith("-") else bare
 
 

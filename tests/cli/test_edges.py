@@ -260,8 +260,8 @@ def test_without_a_command_it_shows_what_there_is(kitdrawer: Kitdrawer) -> None:
     ("words", "sentence"),
     [
         (["trace"], "part"),
-        (["load"], "FILE-OR-FOLDER"),
-        (["undo", "x"], "document"),
+        (["load"], "file-or-folder"),
+        (["undo", "x"], "entry"),
         (["trace", "CA thin", "--last", "-1"], "--last"),
         (["shopping", "--time-limit", "0"], "--time-limit"),
         (["shelf", "--flamily", "Dunlin"], "--family"),
