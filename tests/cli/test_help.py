@@ -240,7 +240,7 @@ def test_completion_is_quick(interpreter: Process, store: Path, monkeypatch: pyt
 def test_columns_as_json(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Every tab and column for programs; of one tab alone; a workbook is written all the same."""
     told = kitdrawer("columns", "--json").json["tabs"]
-    assert len(told) == 15
+    assert len(told) == 16
     assert all(one["columns"] for one in told)
     (counts,) = kitdrawer("columns", "counts", "--json").json["tabs"]
     assert counts["columns"][0]["column"] == "part"
