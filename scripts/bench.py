@@ -55,6 +55,14 @@ for sheet in openpyxl.load_workbook(sys.argv[1], read_only=True):
 """
 
 
+FLOOR_PAST = """
+import sys, typer, sqlalchemy, pandas
+with sqlalchemy.create_engine(f"sqlite:///{sys.argv[1]}").connect() as connection:
+    sums = "SELECT part_id, account, reason, sum(quantity), sum(cost) FROM movement GROUP BY 1, 2, 3"
+    connection.exec_driver_sql(sums).fetchall()
+"""
+
+
 @dataclass(frozen=True)
 class Size:
     """How much is measured."""
@@ -104,10 +112,17 @@ def main(arguments: Sequence[str]) -> int:
         return code
     size = Size(many=100_000, rows=5_000, runs=3, loads=1) if "--quick" in arguments else Size()
     print(machine(), end="\n\n", flush=True)
-    results = [*looking(size), *planning(size), loading(size), beginning(size), beginning_big(size)]
+    results = [
+        *looking(size),
+        *looking_back(size),
+        *planning(size),
+        loading(size),
+        beginning(size),
+        beginning_big(size),
+    ]
     print(drawn(results), flush=True)
     code = 0
-    for name in ("basket.py", "ahead.py"):
+    for name in ("basket.py", "ahead.py", "accounts.py"):
         print(flush=True)
         words = [str(PYTHON), str(ROOT / "scripts" / "bench" / name), *arguments]
         code |= subprocess.run(words, env=surroundings(), check=False).returncode
@@ -158,6 +173,19 @@ def with_a_piece(store: str) -> str:
         timed("made", Case([*command("made", *MADE, "--yes"), "--store", str(fresh)], fine=(0, SHORT)))
         fresh.rename(copy)
     return str(copy)
+
+
+def looking_back(size: Size) -> list[Result]:
+    """`history` of a long book against one sum of all its lines by part, account and word, and the start of pandas."""
+    from big_store import make_store
+
+    store = str(make_store(PARTS, size.many))
+    cases = {
+        "floor": Case([str(PYTHON), "-c", FLOOR_PAST, store]),
+        "history": Case([*command("history"), "--store", store]),
+    }
+    took = measured(cases, size.runs)
+    return [Result(f"history, {size.many:,} lines", took["floor"], took["history"], 2.0)]
 
 
 def planning(size: Size) -> list[Result]:

@@ -92,6 +92,8 @@ BEHIND: tuple[tuple[str, ...], ...] = (
     ("levels", "Dunlin kit chrome", "--json"),
     ("levels", "--before", "harbour market"),
     ("levels", "--before", "harbour market", "--json"),
+    ("levels", "--keeping"),
+    ("levels", "--keeping", "--all"),
     ("market",),
     ("shopping",),
     ("shopping", "--why"),

@@ -19,13 +19,14 @@ BELOW_JOBS = {"errors", "measures", "catalogue", "ledger", "making", "buying", "
 ARROWS: dict[str, set[str]] = {
     "errors": set(),
     "leftovers": set(),
+    "solving": set(),
     "guide": set(),
     "measures": {"errors"},
     "catalogue": {"errors", "measures"},
     "ledger": {"errors", "measures", "catalogue"},
-    "making": {"errors", "measures", "catalogue", "ledger"},
-    "buying": {"errors", "measures", "catalogue", "ledger"},
-    "planning": {"errors", "measures", "catalogue", "ledger"},
+    "making": {"errors", "measures", "catalogue", "ledger", "solving"},
+    "buying": {"errors", "measures", "catalogue", "ledger", "solving"},
+    "planning": {"errors", "measures", "catalogue", "ledger", "solving"},
     "reports": BELOW_JOBS,
     "jobs": {*BELOW_JOBS, "reports"},
     "store": {*BELOW_JOBS, "leftovers"},
@@ -45,13 +46,14 @@ LIBRARIES: dict[str, set[str]] = {
     "planning": {"numpy", "scipy"},
     "store": {"sqlmodel", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
     "sheets": {"openpyxl", "defusedxml"},
-    "pages": {"jinja2", "markupsafe", "drawsvg"},
+    "pages": {"jinja2", "markupsafe", "drawsvg", "segno"},
+    "jobs": {"pandas"},
     "asking": {"pandas", "sqlmodel"},
     "cli": {"typer", "rich", "platformdirs"},
 }
 
 # Each costs from a tenth of a second upwards, so it loads inside the call that needs it …
-HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "alembic", "rich", "psycopg", "jinja2", "drawsvg"}
+HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "alembic", "rich", "psycopg", "jinja2", "drawsvg", "segno"}
 # … but where a module is itself only loaded by such a call.
 HEAVY_AT_HOME = {"alembic": "inventory.store.schema.migrations", "rich": "inventory.cli.render"}
 

@@ -12,8 +12,8 @@ from inventory.catalogue.families import (
     Per,
     Plating,
 )
-from inventory.catalogue.names import Known, find, fold, only, over
-from inventory.catalogue.orders import STALL, Order, OrderState, state_called
+from inventory.catalogue.names import Known, codes_of, find, fold, only, over
+from inventory.catalogue.orders import STALL, Order, OrderState, state_called, whom
 from inventory.catalogue.parts import KINDS, Blank, Kind, Kit, Part, Piece, Shape, Supply, Tool, Tube
 from inventory.catalogue.stages import STAGES
 from inventory.catalogue.suppliers import Offer, PriceStep, Supplier
@@ -48,9 +48,11 @@ __all__ = [
     "Supply",
     "Tool",
     "Tube",
+    "codes_of",
     "find",
     "fold",
     "only",
     "over",
     "state_called",
+    "whom",
 ]

@@ -123,3 +123,14 @@ def month_of(text: str) -> str:
     """A month for people: `2026-11` is `Nov 2026`."""
     year, month = text.split("-")
     return f"{_MONTHS[int(month) - 1][:3].capitalize()} {year}"
+
+
+def months_before(day: date, months: int) -> date:
+    """The same day of the month so many months before; where that month is shorter, its last.
+
+    >>> months_before(date(2026, 8, 31), 6)
+    datetime.date(2026, 2, 28)
+    """
+    years, month = divmod(day.month - 1 - months, 12)
+    year = day.year + years
+    return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))

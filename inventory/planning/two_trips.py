@@ -18,6 +18,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from inventory.solving import unheard
+
 if TYPE_CHECKING:
     from inventory.planning.forecasting.arrays import Floats
 
@@ -338,13 +340,14 @@ def _solved(model: _Model, seconds: float) -> tuple[Sequence[float], float, floa
 
     shape = (len(model.low), len(model.costs))
     matrix = csr_matrix((model.values, (model.rows, model.columns)), shape=shape)
-    found = milp(
-        np.array(model.costs),
-        integrality=np.array(model.whole),
-        bounds=Bounds(np.zeros(shape[1]), np.array(model.most)),
-        constraints=LinearConstraint(matrix, np.array(model.low), np.array(model.high)),
-        options={"mip_rel_gap": GAP, "time_limit": seconds},
-    )
+    with unheard():
+        found = milp(
+            np.array(model.costs),
+            integrality=np.array(model.whole),
+            bounds=Bounds(np.zeros(shape[1]), np.array(model.most)),
+            constraints=LinearConstraint(matrix, np.array(model.low), np.array(model.high)),
+            options={"mip_rel_gap": GAP, "time_limit": seconds},
+        )
     if found.x is None:
         return None
     bound = found.mip_dual_bound if found.mip_dual_bound is not None else found.fun

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from datetime import date, timedelta
+from datetime import date
 from functools import wraps
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -24,7 +24,9 @@ if TYPE_CHECKING:
     from inventory.ledger.documents.proposal import Expense
     from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
+    from inventory.ledger.past.asleep import Held
     from inventory.ledger.past.made import PiecesMade
+    from inventory.ledger.past.rows import PastRows
     from inventory.ledger.past.sales import PastSales
     from inventory.ledger.past.shelf import PastShelf
     from inventory.ledger.sessions import Happened, RateWord, Session
@@ -224,6 +226,10 @@ class Read:
         """By folded order the first day it stood promised or was sold."""
         return queries.use.first_taken(self.connection)
 
+    def last_moved(self) -> Mapping[str, date]:
+        """By folded part the last day any of it came or went, loads and counts left out."""
+        return queries.use.last_moved(self.connection)
+
     def given_away(self) -> tuple[tuple[str, date, int], ...]:
         """Finished pieces that were given away: folded part, day, how many."""
         return queries.use.given_away(self.connection)
@@ -234,9 +240,10 @@ class Read:
         from inventory.store.queries.past import shelf_at
 
         of = self.connection
+        lots = shelf_at.lots_at(of, on)
         return PastShelf(
-            shelf_at.lots_at(of, on),
-            shelf_at.lots_at(of, since - timedelta(days=1)),
+            lots,
+            shelf_at.lots_before(of, lots, since, on),
             shelf_at.moved_between(of, since, on),
             shelf_at.lent_at(of, on),
             shelf_at.due_at(of, on),
@@ -247,6 +254,22 @@ class Read:
         from inventory.store.queries.past import sold  # only who looks back asks
 
         return sold.past_sales(self.connection, first, last)
+
+    def held_still(self, today: date) -> tuple[Held, ...]:
+        """Parts of which something is there and nothing came or went for half a year (`ledger.past.asleep`)."""
+        from inventory.store.queries.past import still  # only who looks back asks
+
+        return still.held_still(self.connection, today)
+
+    def past_rows(self, first: date, last: date, *, by_month: bool) -> PastRows:
+        """What was made, spoiled, handed over, bought and ordered in a stretch, added up by month or by year."""
+        from inventory.store.queries.past import rows
+
+        return rows.past_rows(self.connection, first, last, by_month=by_month)
+
+    def first_day(self) -> date | None:
+        """The day of the first entry that stands; None in an empty book."""
+        return queries.documents.first_day(self.connection)
 
     def expenses(self, first: date, last: date) -> tuple[Expense, ...]:
         """What was spent beside parts from the first day to the last, in the order of days."""

@@ -3,6 +3,7 @@
     python3 scripts/soak/seasons.py                       30 shops, every way (hours)
     python3 scripts/soak/seasons.py --shops 4 --from 100  four others
     python3 scripts/soak/seasons.py --ways out,list       only these
+    python3 scripts/soak/seasons.py --ways 'ahead:MARKS_UP*2,ahead'     an assumption of looking ahead doubled
     python3 scripts/soak/seasons.py --keep rows.jsonl     goes on where it was stopped; with --table only what is kept
 
 The ways: buying when out, the cheapest line, one supplier; today's list with typed levels and with worked-out ones;
@@ -87,8 +88,8 @@ def main(arguments: Sequence[str]) -> int:
     for seed in seeds:
         for way in ways:
             if (way, seed) not in rows and "--table" not in arguments:
-                rows[way, seed] = row = _bound(seed) if way == LEAST else live(opened(seed), WAYS[way]()).row
-                print(f"shop {seed} {way:<8}" + "".join(_cells(row)), flush=True)
+                rows[way, seed] = row = _bound(seed) if way == LEAST else _lived(way, seed)
+                print(f"shop {seed} {way:<18}" + "".join(_cells(row)), flush=True)
                 if keep is not None:
                     with keep.open("a", encoding="utf-8") as file:
                         file.write(json.dumps({"way": way, "shop": seed, **row}) + "\n")
@@ -104,9 +105,27 @@ def _kept(keep: Path) -> dict[tuple[str, int], Row]:
     return rows
 
 
+def _lived(way: str, seed: int) -> Row:
+    """A season; `ahead:MARKS_UP*2` with an assumption of looking ahead doubled."""
+    from inventory.jobs.ahead import looking
+
+    name, _, changed = way.partition(":")
+    figure, _, factor = changed.partition("*")
+    before = getattr(looking, figure) if figure else None
+    try:
+        if isinstance(before, tuple):
+            setattr(looking, figure, tuple(round(days * float(factor)) for days in before))
+        elif before is not None:
+            setattr(looking, figure, before * float(factor))
+        return live(opened(seed), WAYS[name]()).row
+    finally:
+        if figure:
+            setattr(looking, figure, before)
+
+
 def _bound(seed: int) -> Row:
     """What nobody can buy below: net of stock, and with a quarter a year of what lies there."""
-    bare, held = (least(opened(seed), opened(seed), holding) for holding in (0.0, HOLDING))
+    bare, held = least(opened(seed), opened(seed), (0.0, HOLDING))
     return {"a piece": bare, "tied": held - bare}
 
 
@@ -119,19 +138,19 @@ def _cells(row: Row) -> list[str]:
 def _table(found: Mapping[str, Mapping[int, Row]]) -> None:
     """Means over the shops, then the last way that was lived against each other, shop by shop."""
     heads = list(next(row for rows in found.values() for row in rows.values()))
-    print(f"{'way':<8}{'shops':>6}" + "".join(f"{head:>8}" for head in heads))
+    print(f"{'way':<18}{'shops':>6}" + "".join(f"{head:>8}" for head in heads))
     for way, rows in found.items():
         means = {
             head: fmean(row[head] for row in rows.values()) for head in heads if rows and _has(rows, head)
         }
         print(
-            f"{way:<8}{len(rows):>6}"
+            f"{way:<18}{len(rows):>6}"
             + "".join(
                 f"{means[head]:>8.{2 if at < 3 else 1}f}" if head in means else f"{'':>8}"
                 for at, head in enumerate(heads)
             )
         )
-    last = [way for way in found if way != LEAST and found[way]][-1]
+    last = next((way for way in reversed(list(found)) if way != LEAST and found[way]), LEAST)
     for way in found:
         both = sorted(found[way].keys() & found[last].keys())
         if way != last and both:

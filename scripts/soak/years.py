@@ -142,6 +142,7 @@ def jobs(counts: Path, where: Path, year: int) -> tuple[Job, ...]:
         Job("rates", ("rates",)),
         Job("count sheet", ("count", "sheet", "--few", "12")),
         Job("shopping", ("shopping", "--time-limit", "5"), fine=(0, SHORT)),
+        Job("shopping today", ("shopping", "--today-only", "--time-limit", "5"), fine=(0, SHORT)),
         Job("levels", ("levels",)),
         Job("rehearse", ("rehearse",)),
         Job("promise", ("promise", "One more", *_named(request), "--yes"), writes=True, fine=(0, SHORT)),
@@ -266,7 +267,7 @@ def row(folder: Path, year: int, took: dict[str, Took]) -> str:
         (documents,) = connection.execute("SELECT count(*) FROM document").fetchone()
     head = f"year {year}: {lines:,} lines, {documents:,} documents, {path.stat().st_size / 1e6:.0f} MB"
     body = [
-        f"  {name:12}{one.seconds:8.2f} s{one.worked:8.2f} s{one.megabytes:8.0f} MB"
+        f"  {name:14}{one.seconds:8.2f} s{one.worked:8.2f} s{one.megabytes:8.0f} MB"
         for name, one in took.items()
     ]
     return "\n".join([head, *body])
@@ -283,7 +284,7 @@ def told(took: dict[int, dict[str, Took]]) -> int:
         bad |= name in SECONDS and (one.worked > SECONDS[name] or one.megabytes > MEGABYTES)
         over |= bad
         memory = one.megabytes / first[name].megabytes
-        print(f"  {name:12}time {ratio:5.2f}  memory {memory:5.2f}{'  OVER' if bad else ''}")
+        print(f"  {name:14}time {ratio:5.2f}  memory {memory:5.2f}{'  OVER' if bad else ''}")
     return 1 if over else 0
 
 

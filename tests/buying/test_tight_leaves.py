@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from functools import cache
 from itertools import product
+from typing import Any
 
 import pytest
 
@@ -26,7 +27,9 @@ from inventory.buying.search.labels import settle
 from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, leaf_of
 from inventory.buying.search.node import Pick, whole_space
 from inventory.buying.search.patience import Patience
+from inventory.buying.search.tree import Search
 from inventory.buying.search.whole import settle_whole
+from inventory.buying.search.whole_numbers import IntegerSolution, Model
 from inventory.buying.terms import PackOffer, PriceBreak, SupplierTerms, Want
 
 from .basket_cases import RATES, TODAY, Shop
@@ -161,7 +164,7 @@ def test_a_leaf_is_settled_at_the_price_of_its_cheapest_list(way: str) -> None:
     for one in spaces():
         bounds = Bounds(one.problem)
         keys = sorted(one.least, key=lambda key: one.least[key][0])
-        for key in keys[: 12 if way == "labels" else 3]:
+        for key in keys[: 12 if way == "labels" else 2]:
             price = one.least[key][0]
             for target in (price + 1, one.best):
                 leaf = one.leaf(key, draw)
@@ -210,6 +213,32 @@ def test_the_whole_is_settled_at_the_price_of_its_cheapest_list() -> None:
         plain = proven_list(one.problem, [])
         assert plain is None or plain[0] == one.best
         assert dearest(one.problem) > max(price for price, _ in one.least.values())
+
+
+def test_a_search_without_any_list_to_begin_from_finds_the_cheapest() -> None:
+    """And proves it, to the atom, whatever the ties."""
+    for one in spaces():
+        found = Search(one.problem, [], 30.0).run()
+        assert (found.price, found.bound) == (one.best, one.best)
+        assert one.problem.price(found.bought) == one.best
+        assert all(one.problem.covers_part(part, found.bought) for part in range(len(one.problem.parts)))
+
+
+def test_what_highs_is_not_sure_of_is_not_certain(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Though the list it names keeps every term: something cheaper may be left."""
+    honest = Model.solve
+
+    def unsure(model: Model, *terms: Any, **more: Any) -> IntegerSolution:
+        return replace(honest(model, *terms, **more), certain=False)
+
+    monkeypatch.setattr(Model, "solve", unsure)
+    one = spaces()[0]
+    key = min(one.least, key=lambda key: one.least[key][0])
+    whole = settle_whole(one.problem, whole_space(one.problem, [], 0), one.best + 1, 30.0)
+    core = settle_core(Bounds(one.problem), one.leaf(key), one.best + 1, 30.0)
+    for found in (whole, core):
+        assert found.bought is not None
+        assert not found.certain
 
 
 def test_every_mode_and_some_ties_are_among_these_lists() -> None:

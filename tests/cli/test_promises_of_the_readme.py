@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import shlex
 from decimal import Decimal
+from functools import cache
 from pathlib import Path
 from typing import Any, get_type_hints
 
@@ -66,6 +67,7 @@ def test_the_reference_lists_each_group_as_the_help_does(group: str) -> None:
     assert named == [name for name, of in COMMANDS.items() if of == group]
 
 
+@cache
 def parser(name: str) -> Any:
     """What reads the command line of a command, which may have two words."""
     found: Any = typer.main.get_command(make_app(name.split()))
@@ -84,12 +86,18 @@ def options(name: str) -> set[str]:
     }
 
 
+@cache
+def said_on_pages() -> tuple[list[str], list[list[str]]]:
+    """What stands in a sentence as code, and the lines of blocks."""
+    inline = [code for page in PAGES for code in re.findall(r"`(?:kitdrawer )?([^`\n]+)`", text(page))]
+    return inline, [line for page in PAGES for block in blocks(page) for line in commands(block)]
+
+
 @pytest.mark.parametrize("name", COMMANDS)
 def test_options_the_pages_show_exist(name: str) -> None:
     """What stands after a command on any page is taken by it."""
-    inline = [code for page in PAGES for code in re.findall(r"`(?:kitdrawer )?([^`\n]+)`", text(page))]
+    inline, lines = said_on_pages()
     said = [code.split() for code in inline if f"{code} ".startswith(f"{name} ")]
-    lines = [line for page in PAGES for block in blocks(page) for line in commands(block)]
     said += [words for words in lines if words[: len(name.split())] == name.split()]
     named = {word for words in said for one in words for word in re.findall(r"^\[?(--[a-z-]+)", one)}
     assert named - {"--help"} <= options(name)

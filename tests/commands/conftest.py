@@ -106,6 +106,23 @@ def booked(once_booked: Path, store: Path) -> Path:
 
 
 @pytest.fixture(scope="session")
+def once_promised(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sample's store with S41 and S42 promised (documents 2 and 3)."""
+
+    def promise(call: Kitdrawer, _: Path) -> None:
+        for order in ("S41", "S42"):
+            assert call("promise", order, "--yes").code in (0, 3)
+
+    return after(loaded, tmp_path_factory.mktemp("promised"), promise)
+
+
+@pytest.fixture
+def both_promised(once_promised: Path, store: Path) -> Path:
+    """A copy of that one, known to every command of this test."""
+    return Path(shutil.copy(once_promised, store))
+
+
+@pytest.fixture(scope="session")
 def once_ordered(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The sample's store with S42 promised and one supplier's part of the list ordered (document 3)."""
     from .buying import SALT  # which needs this file

@@ -62,6 +62,7 @@ CASES = (
     Case(("took", "Dunlin kit chrome", "1", "--reason", "gave away")),
     Case(("found", "Dunlin kit chrome", "1")),
     Case(("sold", "avocet pen chrome", "1", "--price", "38"), worked=True),
+    Case(("goal", "new lathe", "900", "--by", "2027-03-31")),
     Case(("spent", "stall fee", "45", "--at", "harbour market")),
     Case(("rename", "Dunlin kit chrome", "Dunlin set chrome")),
     Case(("made", "Dunlin pen", "--blank", "walnut", "--plating", "chrome")),

@@ -56,10 +56,9 @@ def booked(kitdrawer: Kitdrawer, *call: str, code: int = 0) -> Any:
     ],
     ids=lambda call: " ".join(call[:3]),
 )
+@pytest.mark.usefixtures("both_promised")
 def test_undo_takes_it_back_to_the_last_coin(kitdrawer: Kitdrawer, call: tuple[str, ...]) -> None:
     """One entry; the shelf, its worth, its lots and what orders wait for are as before once it is undone."""
-    for order in ("S41", "S42"):
-        kitdrawer("promise", order, "--yes")
     before = kitdrawer("shelf", "--json").json, lots(kitdrawer, call[1])
     orders = kitdrawer("orders", "--json").json
     looked = kitdrawer(*call, "--json").json
@@ -155,7 +154,7 @@ def test_what_is_lent_is_owed_until_it_is_back(kitdrawer: Kitdrawer) -> None:
     assert f'kitdrawer found "{BLANK}" --back' in listed
     refused = kitdrawer("undo", "2", "--yes")
     assert refused.code == 1
-    assert "entry 3 (found," in words(refused)
+    assert "entry 3, “" in words(refused)
     assert kitdrawer("entries", "--json").json["entries"][1]["stands_on_it"] == [3]
     too_many = kitdrawer("found", BLANK, "3", "--back", "--yes")
     assert "3 × walnut blank cannot come back: only 2 of walnut blank is lent." in words(too_many)

@@ -31,14 +31,6 @@ TYPED: tuple[tuple[str, ...], ...] = (
 pytestmark = pytest.mark.usefixtures("store")
 
 
-@pytest.fixture
-def promised(kitdrawer: Kitdrawer, store: Path) -> Path:
-    """S41 and S42 are promised."""
-    for order in ("S41", "S42"):
-        assert kitdrawer("promise", order, "--yes").code in (0, 3)
-    return store
-
-
 def sheet(folder: Path, *lines: str) -> Path:
     """A sheet of such lines."""
     path = folder / "evening.csv"
@@ -58,7 +50,7 @@ def picture(kitdrawer: Kitdrawer) -> tuple[Any, ...]:
 
 
 @pytest.mark.cross_check
-@pytest.mark.usefixtures("promised")
+@pytest.mark.usefixtures("both_promised")
 def test_it_books_what_the_commands_would(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """All but what was made, typed one by one, leave the same; as a sheet it is one entry, and undo takes all back."""
     before = picture(kitdrawer)
@@ -82,7 +74,7 @@ def test_it_books_what_the_commands_would(kitdrawer: Kitdrawer, tmp_path: Path) 
 
 
 @pytest.mark.cross_check
-@pytest.mark.usefixtures("promised")
+@pytest.mark.usefixtures("both_promised")
 def test_one_thing_made_is_made_as_its_command_makes_it(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """The same shelf and the same losses."""
     losses = kitdrawer("losses", "walnut", "--json").json
@@ -95,7 +87,7 @@ def test_one_thing_made_is_made_as_its_command_makes_it(kitdrawer: Kitdrawer, tm
     assert (picture(kitdrawer), kitdrawer("losses", "walnut", "--json").json) == by_sheet
 
 
-@pytest.mark.usefixtures("promised")
+@pytest.mark.usefixtures("both_promised")
 def test_all_of_it_is_one_entry(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Two things made are one evening; the order has its piece; verify is clean, and undo leaves nothing."""
     before, entries = picture(kitdrawer), len(kitdrawer("entries", "--json").json["entries"])
@@ -112,7 +104,7 @@ def test_all_of_it_is_one_entry(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     assert kitdrawer("verify").code == 0
 
 
-@pytest.mark.usefixtures("promised")
+@pytest.mark.usefixtures("both_promised")
 @pytest.mark.parametrize(
     ("line", "column", "said"),
     [
@@ -147,7 +139,7 @@ def test_a_refusal_names_tab_row_and_column(
     assert kitdrawer("entries", "--json").json["entries"] == entries
 
 
-@pytest.mark.usefixtures("promised")
+@pytest.mark.usefixtures("both_promised")
 def test_one_order_made_twice_is_told_to_add_up(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Two lines for one order would each be held against all it needs."""
     refused = kitdrawer("days", str(sheet(tmp_path, "made,S42,3,,,,,,,,", "made,S42,4,,,,,,,,")), "--yes")
@@ -167,14 +159,14 @@ def test_the_empty_sheet_offers_them(kitdrawer: Kitdrawer, tmp_path: Path) -> No
 
 
 def test_a_changed_order_says_whether_its_plan_fits(
-    kitdrawer: Kitdrawer, promised: Path, tmp_path: Path
+    kitdrawer: Kitdrawer, both_promised: Path, tmp_path: Path
 ) -> None:
     """As the command does, with what to run; a plan that fits is not spoken of."""
     assert kitdrawer("plan", "--on", "2026-11-28", "--yes").code in (0, 3)
     path = sheet(tmp_path, "change,S42,4,,,,,,,,", "change,S41,,,,31,,,,,")
     alone = " ".join(kitdrawer("change", "S42", "--count", "4").out.split())
     says = alone[alone.index("no longer fits") :].partition(" --again")[0]
-    assert promised.exists()
+    assert both_promised.exists()
     told = kitdrawer("days", str(path), "--yes")
     assert told.code in (0, 3), told.err
     assert says in " ".join(told.out.split())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -10,16 +11,26 @@ import pytest
 
 from inventory.store import open_store
 
-from .conftest import Kitdrawer
+from .conftest import Kitdrawer, after
 
 OLD, NEW, SALT = "Dunlin kit chromium", "Dunlin kit chrome", "Saltmarsh Turning Supplies"
 pytestmark = pytest.mark.usefixtures("twice")
 
 
-@pytest.fixture
-def twice(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> Path:
+@pytest.fixture(scope="session")
+def once_twice(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The sample with one kit under two names: 3 of it counted, offered, and 2 wanted by an order of its own."""
-    sheets = tmp_path / "twice"
+    return after(loaded, tmp_path_factory.mktemp("twice"), _twice)
+
+
+@pytest.fixture
+def twice(once_twice: Path, store: Path) -> Path:
+    """A copy of it, known to every command of this test."""
+    return Path(shutil.copy(once_twice, store))
+
+
+def _twice(kitdrawer: Kitdrawer, folder: Path) -> None:
+    sheets = folder / "twice"
     sheets.mkdir()
     (sheets / "platings.csv").write_text("plating\nchromium\n")
     (sheets / "kits.csv").write_text(f"part,family,plating\n{OLD},Dunlin,chromium\n")
@@ -34,7 +45,6 @@ def twice(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> Path:
         (sheets / name).unlink()
     (sheets / "kits.csv").write_text(f"part,family,plating\n{OLD},Dunlin,chrome\n")
     assert kitdrawer("load", str(sheets), "--yes").code == 0
-    return store
 
 
 def picture(store: Path) -> tuple[Any, ...]:

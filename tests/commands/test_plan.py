@@ -13,11 +13,9 @@ STALL = "Lapwing key ring, gunmetal, ash blank, 2"
 
 
 @pytest.fixture
-def promised(kitdrawer: Kitdrawer, store: Path) -> Path:
+def promised(both_promised: Path) -> Path:
     """Two orders promised."""
-    for order in ("S41", "S42"):
-        assert kitdrawer("promise", order, "--yes").code in (0, 3)
-    return store
+    return both_promised
 
 
 def test_what_a_plan_shows(kitdrawer: Kitdrawer, promised: Path) -> None:

@@ -195,3 +195,16 @@ def test_refusals(good: int, survival: Survival, confidence: float, says: str) -
     with pytest.raises(BadInput, match=says) as refusal:
         evening(good, (survival, Survival(0.95, 30)), confidence)
     assert refusal.value.hint
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("good", "share", "worth", "most"), [(3, 0.8, 20.0, 400), (5, 0.9, 60.0, 300), (2, 0.5, 4.0, 900)]
+)
+def test_a_limit_far_out_leaves_nothing_out(good: int, share: float, worth: float, most: int) -> None:
+    """So many are enough where as many of them survive: scipy.stats.betabinom, to its last digits, though what lies
+    between is of outcomes less likely than one in ten million each."""
+    survival = Survival(share, worth)
+    enough = sum(float(stats.betabinom.pmf(many, most, *survival.beta)) for many in range(good))
+    found = probability_within(good, (survival,), (most,))
+    assert 1 - found == pytest.approx(enough, rel=1e-3, abs=1e-12)

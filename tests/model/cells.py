@@ -23,7 +23,7 @@ class Cells(There):
     def _begin(self, content: object = None) -> None:
         if content and self._booked(content):
             raise Refusal("already booked")
-        self.document = Document(max(self.documents, default=0) + 1, content=content)
+        self.document = Document(max(self.documents, default=0) + 1, content=content, day=self.today)
         self.worked = self.today
 
     def _booked(self, content: object) -> bool:

@@ -95,6 +95,7 @@ class Everyday(Cells):
         cost = self.cost(known[-1]) * quantity // self.left(known[-1]) if known else 0
         if each is not None:
             cost = round(Fraction(quantity, 1000) * each)
+        self.document.facts["spent", "", "goods"] += cost
         self._new_lot(part, quantity, cost, self.today, unknown=each is None and not known)
 
     def took(self, part: str, quantity: int, *, lent: bool) -> None:
@@ -140,6 +141,7 @@ class Everyday(Cells):
             number += 1
         self._want(order, wish)
         self.document.states[order] = "handed over"
+        self.document.facts["handed", order, "market"] += pieces
         self._take(piece, 1000 * pieces)
         self._settle([piece])
         self._end()
@@ -316,6 +318,9 @@ class Everyday(Cells):
                 self._draw(part, self.wanted(part, each, pieces))
                 parts.add(part)
         self.document.states[order] = "handed over" if count == still else "promised"
+        self.document.facts["handed", order, "order"] += count
+        self.document.facts["made", wish.pattern] += count - ready
+        self.document.facts["begun", wish.blank] += count - ready
         if count < still:
             self.document.handed[order] = count
             self._set_aside(order)

@@ -61,6 +61,8 @@ class Parcels(Naming):
             left = PACK[part] * packs
             self._add(("due", number), left)
             self._add(("due cost", number), price * packs)
+            for what, many in (("lines", 1), ("packs", packs), ("cost", price * packs)):
+                self.document.facts["ordered", part, supplier, what] += many
             for order, cell in self._wanting(part, number):
                 got = min(left, self.cells[cell])
                 self._add(cell, -got)
@@ -100,6 +102,8 @@ class Parcels(Naming):
         costs = [self._clear(supplier, row) for row in rows]
         known = [cost or 0 for cost in costs]
         weights = known if sum(known) else [row.good + row.damaged for row in rows]
+        self.document.facts["spent", supplier, "goods"] += sum(known)
+        self.document.facts["spent", supplier, "postage"] += postage
         for row, cost, more in zip(rows, costs, _largest_remainders(postage, weights), strict=True):
             came = row.good + row.damaged
             lot = self._new_lot(row.part, came, (cost or 0) + more, self.today, unknown=cost is None)

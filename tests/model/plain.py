@@ -153,6 +153,10 @@ class Model(Parcels):
             if gone_bad:
                 self._draw(part, gone_bad)
             parts |= {part} if good or lost else set()
+        self.document.facts["made", pattern] += good
+        self.document.facts["begun", blank] += good + sum(row.lost.values())
+        for stage, many in row.lost.items():
+            self.document.facts["spoiled", blank, stage] += many
         if good:
             piece = self.piece(Wish(pattern, kit, blank, good, self.today))
             self._new_lot(piece, 1000 * good, spent, self.today, unknown=dark)

@@ -54,6 +54,7 @@ class Document:
 
     named: what a part was called before and is called now; agreed: an order before and now; said: likewise what is
     said of the week and of what is retired; joined: of what is another thing now; plated: an order's plating.
+    day: when it was; facts: what it adds to the past, for whoever looks back.
     """
 
     number: int
@@ -75,4 +76,6 @@ class Document:
     agreed: dict[str, tuple[Wish, Wish]] = field(default_factory=dict)
     said: dict[str, tuple[str, str]] = field(default_factory=dict)
     joined: dict[str, tuple[str, str]] = field(default_factory=dict)
+    day: date = date.min
+    facts: Counter[Cell] = field(default_factory=Counter)
     plated: dict[str, tuple[str, str]] = field(default_factory=dict)

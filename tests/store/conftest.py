@@ -14,6 +14,19 @@ from inventory.store import Store, begin, open_store
 
 from .shop import filled
 
+HERE = Path(__file__).parent
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Of tables tried in a file and on a server every fourth row is tried on the server, the others in the soak."""
+    for item in items:
+        called = getattr(item, "callspec", None)
+        if item.path.parent != HERE or called is None or called.params.get("where") != "postgresql":
+            continue
+        if sum(at for name, at in called.indices.items() if name != "where") % 4:
+            item.add_marker(pytest.mark.soak)
+
 
 @pytest.fixture(params=["sqlite", "postgresql"])
 def where(request: pytest.FixtureRequest, tmp_path: Path) -> str:

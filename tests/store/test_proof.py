@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import shutil
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import closing
 from pathlib import Path
 
+import postgres
 import pytest
-from sqlalchemy import text
+from sqlalchemy import make_url, text
 
 from inventory.store import Store, open_store, verify
 from inventory.store.check.structure import GUARDED
@@ -16,9 +18,7 @@ from inventory.store.check.structure import GUARDED
 from .shop import DAY, FIRST, GLUE, KIT, OAK, bought, claimed, document, promise
 
 
-@pytest.fixture
-def busy(store: Store) -> Store:
-    """A store where every derived table holds something: claims on shelf, due in and to buy, a doubt, an undo."""
+def _busied(store: Store) -> None:
     store.commit(bought(KIT, 3_000, 1_200))
     lines = (
         claimed(FIRST, 2_000),
@@ -30,7 +30,45 @@ def busy(store: Store) -> Store:
     store.commit(document(to_count=(GLUE,)))
     store.commit(document(fingerprint="undone"))
     store.commit(store.undo(on=DAY))
-    return store
+
+
+@pytest.fixture(scope="module")
+def once_busy(template: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The file of such a store."""
+    path = Path(shutil.copy(template, tmp_path_factory.mktemp("busy")))
+    with open_store(path) as store:
+        _busied(store)
+    return path
+
+
+@pytest.fixture(scope="module")
+def once_busy_there(server: str, template_database: str) -> Iterator[str]:
+    """The name of a database with the same."""
+    with postgres.database(server, template_database) as url:
+        with open_store(url) as store:
+            _busied(store)
+        yield str(make_url(url).database)
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def where(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """Where a copy of it is, or nothing yet."""
+    nothing = "empty" in request.fixturenames
+    if request.param == "sqlite":
+        return str(
+            tmp_path / "new" if nothing else shutil.copy(request.getfixturevalue("once_busy"), tmp_path)
+        )
+    if nothing:
+        return str(request.getfixturevalue("new_database")())
+    there = request.getfixturevalue("once_busy_there")
+    return str(request.getfixturevalue("new_database")(there))
+
+
+@pytest.fixture
+def busy(where: str) -> Iterator[Store]:
+    """A store where every derived table holds something: claims on shelf, due in and to buy, a doubt, an undo."""
+    with open_store(where) as store:
+        yield store
 
 
 def test_sound(busy: Store) -> None:

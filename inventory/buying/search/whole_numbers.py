@@ -7,6 +7,8 @@ from dataclasses import dataclass, field, replace
 from math import floor, gcd, inf
 from time import perf_counter
 
+from inventory.solving import unheard
+
 Row = tuple[dict[int, int], float, float]
 """Factors by variable, and the least and the most of their sum; whole numbers, infinite where there is no end."""
 
@@ -91,20 +93,21 @@ class Model:
             for at, factor in factors.items():
                 matrix[place, at] = factor
         unit = gcd(*self.costs) or 1
-        found = milp(
-            np.array([cost // unit for cost in self.costs], dtype=float),
-            integrality=np.ones(len(self.costs), dtype=np.int64),
-            bounds=Bounds(0, np.array(self.upper, dtype=float)),
-            constraints=LinearConstraint(
-                matrix.tocsr(), [low for _, low, _ in rows], [high for _, _, high in rows]
-            ),
-            options={
-                "time_limit": max(seconds, 0.01),
-                "mip_rel_gap": 0.0,
-                "node_limit": nodes,
-                "presolve": presolve,
-            },
-        )
+        with unheard():
+            found = milp(
+                np.array([cost // unit for cost in self.costs], dtype=float),
+                integrality=np.ones(len(self.costs), dtype=np.int64),
+                bounds=Bounds(0, np.array(self.upper, dtype=float)),
+                constraints=LinearConstraint(
+                    matrix.tocsr(), [low for _, low, _ in rows], [high for _, _, high in rows]
+                ),
+                options={
+                    "time_limit": max(seconds, 0.01),
+                    "mip_rel_gap": 0.0,
+                    "node_limit": nodes,
+                    "presolve": presolve,
+                },
+            )
         dual = found.mip_dual_bound
         bound = floor(dual * CERTAIN) * unit if dual is not None and 0 < dual < inf else 0
         if found.x is None:

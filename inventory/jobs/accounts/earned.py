@@ -48,14 +48,15 @@ def earned(shop: Shop, settings: Mapping[str, str], past: PastSales, first: date
     for one in past.costs:
         by_sale.setdefault((one.document, one.order or ""), []).append(one)
     parts, done, worn = list[EarnedPart](), set[tuple[int, str]](), Wearing(shop)
+    times = _Times(shop.catalogue, settings)
     for handed in past.handed:
         key = handed.document, handed.order
         order = shop.book.orders[handed.order]
-        parts += _sale(shop, settings, past, worn, _of_order(order, handed), by_sale.get(key, ()))
+        parts += _sale(shop, times, past, worn, _of_order(order, handed), by_sale.get(key, ()))
         done.add(key)
     for gift in past.gifts:
         costs = [one for one in by_sale.get((gift.document, ""), ()) if one.word == "given away"]
-        parts += _sale(shop, settings, past, worn, _given(shop, gift), costs if _alone(past, gift) else ())
+        parts += _sale(shop, times, past, worn, _given(shop, gift), costs if _alone(past, gift) else ())
     given = {gift.document for gift in past.gifts if _alone(past, gift)}
     for key, costs in by_sale.items():
         if key not in done:
@@ -111,7 +112,7 @@ def _given(shop: Shop, gift: Gift) -> Sold:
 
 def _sale(
     shop: Shop,
-    settings: Mapping[str, str],
+    times: _Times,
     past: PastSales,
     worn: Wearing,
     sold: Sold,
@@ -144,7 +145,7 @@ def _sale(
                 took.get("packaging", 0),
                 worn.of(pattern, many) + took.get("tools", 0),
                 unpriced=many if sold.price is None else 0,
-                minutes=_minutes(shop.catalogue, settings, pattern, many),
+                minutes=times.of(pattern, many),
             ),
         )
 
@@ -197,12 +198,18 @@ def _pattern(catalogue: Catalogue, name: str) -> Pattern | None:
     return None if name == NONE else catalogue.pattern(name)
 
 
-def _minutes(
-    catalogue: Catalogue, settings: Mapping[str, str], pattern: Pattern | None, pieces: int
-) -> Mapping[str, Fraction]:
-    """Of the work in the pieces; a pattern that says but the whole has it under its own word."""
-    if pattern is None or not pieces:
-        return {}
-    time = piece_time(catalogue, settings, pattern)
-    by_stage = time.by_stage or (("in all", time.minutes),)
-    return {stage: Fraction(many * pieces) for stage, many in by_stage}
+class _Times:
+    """Minutes of work by stage in so many pieces; each pattern is asked once how long one takes."""
+
+    def __init__(self, catalogue: Catalogue, settings: Mapping[str, str]) -> None:
+        self._catalogue, self._settings = catalogue, settings
+        self._each: dict[str, tuple[tuple[str, int], ...]] = {}
+
+    def of(self, pattern: Pattern | None, pieces: int) -> Mapping[str, Fraction]:
+        """Of a pattern that says but the whole, all under a word of its own."""
+        if pattern is None or not pieces:
+            return {}
+        if pattern.name not in self._each:
+            time = piece_time(self._catalogue, self._settings, pattern)
+            self._each[pattern.name] = time.by_stage or (("in all", time.minutes),)
+        return {stage: Fraction(many * pieces) for stage, many in self._each[pattern.name]}

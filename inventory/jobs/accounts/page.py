@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
 from fractions import Fraction
@@ -14,10 +14,11 @@ from inventory.jobs.stock.shelf import Filters, ShelfRow, shelf
 from inventory.ledger.bottles.shelf_life import use_by
 from inventory.ledger.lateness import days_late
 from inventory.ledger.shop import Shop
-from inventory.measures import show_amount, show_measurable, show_money
+from inventory.measures import show_amount, show_day, show_measurable, show_money
 from inventory.measures.dates import days_in, month_of
 from inventory.measures.decimals import Exact
 from inventory.reports.accounts.earned import Earned
+from inventory.reports.accounts.goals import GoalStand
 from inventory.reports.accounts.page import (
     PageBottle,
     PageMake,
@@ -42,6 +43,7 @@ class PagePast:
     days: int
     earned: Earned
     worth: int
+    goals: Sequence[GoalStand] = ()
 
 
 def shop_page(shop: Shop, past: PagePast, *, private: bool) -> ShopPage:
@@ -51,7 +53,7 @@ def shop_page(shop: Shop, past: PagePast, *, private: bool) -> ShopPage:
     ]
     parts = tuple(_part(row, past) for row in rows)
     soon = due_soon(shop, shop.today + AHEAD)
-    made = makeable(shop, shop.settings, None, one_more=False)
+    made = makeable(shop, shop.settings, None, one_more=False, quickly=True)
     return ShopPage(
         shop.today,
         tuple(_order(shop, one, private=private) for one in soon),
@@ -61,6 +63,7 @@ def shop_page(shop: Shop, past: PagePast, *, private: bool) -> ShopPage:
         tuple(_bottles(shop, rows)),
         tuple(_parcels(shop)),
         None if private else _money(shop, past),
+        made.proven,
     )
 
 
@@ -96,7 +99,7 @@ def _order(shop: Shop, one: DueSoon, *, private: bool) -> PageOrder:
         order.due,
         one.standing.late or order.due < shop.today,
         what,
-        f"{'asked for' if order.state == 'wish' else order.state}, {days_in(one.standing.stands, shop.today.year)}",
+        f"{'enquiry' if order.state == 'wish' else order.state}, {days_in(one.standing.stands, shop.today.year)}",
         lacks,
         price,
     )
@@ -139,4 +142,12 @@ def _money(shop: Shop, past: PagePast) -> PageMoney:
             for name, sums in months.items()
         ),
         tuple((name, show_money(price, coin)) for name, price in prices),
+        tuple(
+            (
+                one.goal.name,
+                f"{show_money(one.reached, coin).rsplit(' ', 1)[0]} of {show_money(one.goal.amount, coin)}",
+                show_day(one.goal.by, shop.today.year),
+            )
+            for one in past.goals
+        ),
     )

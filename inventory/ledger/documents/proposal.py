@@ -38,6 +38,7 @@ DocumentKind = Literal[
     "paid",
     "hours",
     "markets",
+    "goals",
     "rename",
     "merge",
     "retire",

@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
 
+from inventory.solving import unheard
+
 _OPTIMAL = 0
 _NO_GAP = 0.0
 
@@ -49,13 +51,14 @@ def minimise(
     entries = [(i, j, weight) for i, row in enumerate(rows) for j, weight in row.weights.items()]
     at_row, at_column, weights = (np.array(side) for side in zip(*entries, strict=True))
     matrix = csr_array((weights.astype(float), (at_row, at_column)), shape=(len(rows), len(costs)))
-    found = milp(
-        np.array(costs, dtype=float),
-        integrality=np.ones(len(costs), dtype=int),
-        bounds=Bounds(0, np.array(most, dtype=float)),
-        constraints=LinearConstraint(matrix, [row.low for row in rows], [row.high for row in rows]),
-        options={"time_limit": max(time_limit, 0.01), "mip_rel_gap": _NO_GAP},
-    )
+    with unheard():
+        found = milp(
+            np.array(costs, dtype=float),
+            integrality=np.ones(len(costs), dtype=int),
+            bounds=Bounds(0, np.array(most, dtype=float)),
+            constraints=LinearConstraint(matrix, [row.low for row in rows], [row.high for row in rows]),
+            options={"time_limit": max(time_limit, 0.01), "mip_rel_gap": _NO_GAP},
+        )
     values = None if found.x is None else tuple(float(value) for value in found.x)
     bound = found.mip_dual_bound if found.mip_dual_bound is not None else found.fun
     return Solved(values, found.status == _OPTIMAL, -inf if bound is None else float(bound))

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from datetime import date
 from fractions import Fraction
+from operator import attrgetter
 from typing import Final, Literal
 
 SaleKind = Literal["order", "market", "gift"]
@@ -36,25 +37,6 @@ class EarnedSums:
     minutes: Mapping[str, Fraction] = field(default_factory=dict)
     spent: Mapping[str, int] = field(default_factory=dict)
 
-    def __add__(self, more: EarnedSums) -> EarnedSums:
-        zero = Fraction(0)
-        return EarnedSums(
-            self.pieces + more.pieces,
-            self.sold + more.sold,
-            self.materials + more.materials,
-            self.supplies + more.supplies,
-            self.packaging + more.packaging,
-            self.tools + more.tools,
-            self.spoiled + more.spoiled,
-            self.other + more.other,
-            self.unpriced + more.unpriced,
-            {
-                s: self.minutes.get(s, zero) + more.minutes.get(s, zero)
-                for s in {**self.minutes, **more.minutes}
-            },
-            {one: self.spent.get(one, 0) + more.spent.get(one, 0) for one in {**self.spent, **more.spent}},
-        )
-
     @property
     def outlay(self) -> int:
         """All that was spent beside parts."""
@@ -75,6 +57,10 @@ class EarnedSums:
     def an_hour(self) -> int | None:
         """What an hour earned, minor units; None where no time is known."""
         return round(self.left / self.hours) if self.hours else None
+
+
+_COUNTED = tuple(one.name for one in fields(EarnedSums) if one.name not in ("minutes", "spent"))
+_counted = attrgetter(*_COUNTED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,4 +100,14 @@ class Earned:
 
 def added(some: Iterable[EarnedSums]) -> EarnedSums:
     """All of them together."""
-    return sum(some, EarnedSums())
+    sums = [0] * len(_COUNTED)
+    minutes, spent = dict[str, Fraction](), dict[str, int]()
+    for one in some:
+        sums = [have + more for have, more in zip(sums, _counted(one), strict=True)]
+        for stage, many in one.minutes.items():
+            minutes[stage] = minutes[stage] + many if stage in minutes else many
+        for what, cost in one.spent.items():
+            spent[what] = spent.get(what, 0) + cost
+    pieces, sold, materials, supplies, packaging, tools, spoiled, other, unpriced = sums
+    rest = spoiled, other, unpriced, minutes, spent
+    return EarnedSums(pieces, sold, materials, supplies, packaging, tools, *rest)

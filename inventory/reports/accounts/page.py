@@ -69,7 +69,10 @@ class PageMake:
 
 @dataclass(frozen=True, slots=True)
 class PageMoney:
-    """What a private page leaves out. months: name, sold for, left; prices: pattern and what was agreed last."""
+    """What a private page leaves out. months: name, sold for, left; prices: pattern and what was agreed last;
+
+    goals: name, reached of what, day.
+    """
 
     worth: str
     this_month: str
@@ -77,11 +80,15 @@ class PageMoney:
     coin: str
     months: tuple[tuple[str, Decimal, Decimal], ...]
     prices: tuple[tuple[str, str], ...]
+    goals: tuple[tuple[str, str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class ShopPage:
-    """Everything on it. money: None on a page for the wall; then no order has a customer or a price either."""
+    """Everything on it. money: None on a page for the wall; then no order has a customer or a price either.
+
+    most: whether no larger set of pieces can be made.
+    """
 
     day: date
     orders: tuple[PageOrder, ...]
@@ -91,3 +98,4 @@ class ShopPage:
     bottles: tuple[PageBottle, ...]
     parcels: tuple[PageParcel, ...]
     money: PageMoney | None = field(default=None)
+    most: bool = True

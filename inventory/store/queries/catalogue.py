@@ -11,7 +11,7 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, func, select
 
-from inventory.catalogue import BillLine, Catalogue, Offer, Part
+from inventory.catalogue import BillLine, Catalogue, Known, Offer, Part
 from inventory.store.mapping.codecs import CODECS
 from inventory.store.mapping.mapper import grouped, names_of
 from inventory.store.mapping.shapes import (
@@ -57,18 +57,22 @@ def catalogue(connection: Connection) -> Catalogue:
     )
 
 
-def parts(connection: Connection, *, merged: bool = False) -> dict[str, Part]:
-    """Every part by folded name, kind by kind. merged: those too that are others now."""
-    found, end, part = {}, 1 + len(PART.columns), PART.build
+def parts(connection: Connection, *, merged: bool = False) -> Mapping[str, Part]:
+    """Every part by folded name and code, kind by kind. merged: those too that are others now."""
+    found, end, part = {}, 2 + len(PART.columns), PART.build
+    numbers: dict[int, str] = {}
     for detail in DETAILS.values():
         source = detail.source.join(_PART, detail.table.c.part_id == _PART.c.id)
-        query: Select[Any] = select(_PART.c.key, *PART.columns, *detail.columns).select_from(source)
+        query: Select[Any] = select(_PART.c.id, _PART.c.key, *PART.columns, *detail.columns).select_from(
+            source
+        )
         if not merged:  # what was merged is the part it was merged into
             query = query.where(_PART.c.into_id.is_(None))
         of_kind = detail.build
         for row in connection.execute(query.order_by(_PART.c.id)).all():  # one by one costs a tenth more
-            found[row[0]] = part(row[1:end], detail=of_kind(row[end:]))
-    return found
+            numbers[row[0]] = row[1]
+            found[row[1]] = part(row[2:end], detail=of_kind(row[end:]))
+    return Known(found, numbers=numbers)
 
 
 def offers(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tuple[Offer, ...]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
 from typing import Any
 
 from sqlalchemy import Connection, Select, Table, func, select
@@ -12,7 +13,7 @@ from inventory.ledger import Line
 from inventory.ledger.documents.booked import Booked, Document, Happening
 from inventory.store.mapping.booked_shapes import DOCUMENT, LINE
 from inventory.store.queries.old_names import part_numbers
-from inventory.store.queries.standing import Chains
+from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("customer_order")
@@ -42,6 +43,12 @@ def documents(connection: Connection, *, last: int | None, kind: str | None) -> 
     if kind is not None:
         query = query.where(_DOCUMENT.c.kind == kind)
     return tuple(map(document, connection.execute(query)))
+
+
+def first_day(connection: Connection) -> date | None:
+    """The earliest day of an entry that stands; None where nothing was booked."""
+    found: date | None = connection.execute(select(func.min(_DOCUMENT.c.on_date)).where(standing())).scalar()
+    return found
 
 
 def head(connection: Connection, number: int) -> Document:

@@ -32,6 +32,8 @@ class OldNames:
         if into:
             numbers.setdefault("part", {}).update({key: number for number, key in merged.items()})
         self._merged = frozenset(merged.values())
+        present = _keys(connection, "part", {last_of(number, into) for number in into})
+        self._into = {number: present[last_of(number, into)] for number in into}
         self._old = {of: _present(connection, of, some, into) for of, some in numbers.items()}
 
     def keys(self, of: str) -> Mapping[str, str]:
@@ -47,7 +49,8 @@ class OldNames:
         if not old:
             return there
         others = old.keys() & there.keys() if of in NAMED else self._merged & set(old)
-        return Known({key: one for key, one in there.items() if key not in others}, old, others)
+        numbers = {**there.numbers, **self._into} if isinstance(there, Known) else None
+        return Known({key: one for key, one in there.items() if key not in others}, old, others, numbers)
 
 
 def _present(

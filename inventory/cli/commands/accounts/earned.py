@@ -9,7 +9,7 @@ import typer
 
 from inventory.cli.entering.stretch import SinceOption, UntilOption, stretch
 from inventory.cli.json.exact import dumps
-from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, opened, say
 from inventory.errors import BadInput
 
 
@@ -37,6 +37,7 @@ def earned(
     kitdrawer earned --by pattern
     kitdrawer earned --since 2025-01-01 --until 2025-12-31 --save earned-2025.xlsx
     """
+    from inventory.cli.past_earned import goal_stands, looking_back
     from inventory.cli.screens.accounts.earned import earned_json, earned_screen
     from inventory.jobs.accounts.earned import earned as worked_out
     from inventory.reports.accounts.earned import GROUPS
@@ -46,13 +47,14 @@ def earned(
         raise BadInput(f"Earnings cannot be sorted by “{by}”.", hint=f"Sort them by {', '.join(GROUPS)}.")
     first, last = stretch(since, until)
     with opened(store) as found, found.reading() as read:
-        shop = shop_of(read)
+        shop = looking_back(read)
         made = worked_out(shop, read.settings(), read.past_sales(first, last), first, last)
+        goals = goal_stands(read, shop)
     if save is not None:
         from inventory.sheets.accounts.earned import write_earned
 
         write_earned(save, made, shop.currency, overwrite=overwrite)
     if as_json:
-        say(dumps(earned_json(made, shop.currency, group)))
+        say(dumps(earned_json(made, shop.currency, group, goals)))
         return
-    say(earned_screen(made, shop.currency, group, everything=everything, saved=save))
+    say(earned_screen(made, shop.currency, group, goals, everything=everything, saved=save))

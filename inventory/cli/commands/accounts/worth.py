@@ -9,7 +9,8 @@ import typer
 
 from inventory.cli.entering.stretch import SinceOption, stretch
 from inventory.cli.json.exact import dumps
-from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, opened, say
+from inventory.measures import currency
 
 
 def worth(
@@ -38,13 +39,13 @@ def worth(
 
     first, last = stretch(since, on)
     with opened(store) as found, found.reading() as read:
-        shop = shop_of(read)
+        coin = currency(read.currency)
         made = worked_out(read.past_shelf(first, last), read.every_part(), first, last)
     if save is not None:
         from inventory.sheets.accounts.worth import write_worth
 
-        write_worth(save, made, shop.currency, overwrite=overwrite)
+        write_worth(save, made, coin, overwrite=overwrite)
     if as_json:
-        say(dumps(worth_json(made, shop.currency)))
+        say(dumps(worth_json(made, coin)))
         return
-    say(worth_screen(made, shop.currency, everything=everything, saved=save))
+    say(worth_screen(made, coin, everything=everything, saved=save))

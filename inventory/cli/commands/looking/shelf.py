@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.catalogue import Catalogue, Part
+from inventory.catalogue import Catalogue, Part, codes_of, fold
 from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.looking.shelf import shelf_screen
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 
 def shelf(
+    part: Annotated[str, typer.Argument(help="One part, by its name or the code on its label.")] = "",
     family: Annotated[str, typer.Option(help="Kits of a family, and what is only for it.")] = "",
     plating: Annotated[str, typer.Option(help="Kits in a plating.")] = "",
     tube: Annotated[str, typer.Option(help="A tube by name or size, and the kits that take it.")] = "",
@@ -42,19 +43,20 @@ def shelf(
     kitdrawer shelf --low
     kitdrawer shelf --family Turnstone
     kitdrawer shelf --drill 27/64
+    kitdrawer shelf p42-2
     """
     from inventory.jobs.stock import shelf as job
 
-    filters = Filters(family, plating, tube, drill, material, kind, low, text)
+    filters = Filters(family, plating, tube, drill, material, kind, low, text, part)
     with opened(store) as found, found.reading() as read:
-        asks_of_kits = family or plating or tube or drill or material
+        asks_of_kits = family or plating or tube or drill or material or part
         known, book = read.written() if asks_of_kits else _parts_alone(read), read.totals()
         rows = job.shelf(known, book, filters, today(), read.lent_by_part())
         near = job.nearest_drills(known, book, drill) if drill and not rows else ()
-        coin = currency(read.currency)
+        coin, codes = currency(read.currency), codes_of(known.parts)
     if as_json:
         more: dict[str, Value] = {"nearest_drills": [part.name for part, _ in near]} if near else {}
-        say(dumps({"currency": coin.code, "parts": [_json(row) for row in rows], **more}))
+        say(dumps({"currency": coin.code, "parts": [_json(row, codes) for row in rows], **more}))
     else:
         lines = shelf_screen(rows, today(), filtered=filters != Filters(), everything=everything)
         say([*lines, *_near(near)])
@@ -64,7 +66,7 @@ def _parts_alone(read: Read) -> Catalogue:
     return Catalogue(read.parts(), retired=read.retired())
 
 
-def _json(row: ShelfRow) -> dict[str, Value]:
+def _json(row: ShelfRow, codes: Mapping[str, str]) -> dict[str, Value]:
     exact, balance = Exact(2), row.balance
     more: dict[str, Value] = {
         key: value
@@ -81,6 +83,7 @@ def _json(row: ShelfRow) -> dict[str, Value]:
         more["lent"] = exact.amount(row.lent)
     return {
         "part": row.part.name,
+        "code": codes.get(fold(row.part.name)),
         "kind": row.part.kind,
         "unit": row.part.unit,
         "on_hand": exact.amount(balance.on_hand),

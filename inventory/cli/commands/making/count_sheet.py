@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 
 def count_sheet(
+    part: Annotated[str, typer.Argument(help="One part, by its name or the code on its label.")] = "",
     save: Annotated[
         Path | None,
         typer.Option(
@@ -60,7 +61,7 @@ def count_sheet(
     kitdrawer count sheet --kind kits --plating chrome
     kitdrawer count sheet --doubtful --with-figures
     """
-    filters = Filters(family, plating, tube, drill, material, kind, low=False, text=text)
+    filters = Filters(family, plating, tube, drill, material, kind, low=False, text=text, part=part)
 
     def work_out(read: Read) -> CountSheet:
         shop, last = shop_of(read), read.last_counted()

@@ -11,15 +11,23 @@ from inventory.cli.drawing.colour import look
 from inventory.cli.drawing.draw import draw
 from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Exact, Value
+from inventory.cli.screens.accounts.goal import goal_json, goal_words
 from inventory.measures import Currency, listed, plural, show_day, show_money
 from inventory.measures.dates import month_of
 from inventory.reports.accounts.earned import ESTIMATE, By, Earned, EarnedSums
+from inventory.reports.accounts.goals import GoalStand
 
 _HEADS = ("Pieces", "Sold for", "Went in", "Spoiled", "Other", "Spent", "Left", "Hours")
 
 
 def earned_screen(
-    made: Earned, coin: Currency, by: By, *, everything: bool, saved: Path | None = None
+    made: Earned,
+    coin: Currency,
+    by: By,
+    goals: Sequence[GoalStand] = (),
+    *,
+    everything: bool,
+    saved: Path | None = None,
 ) -> list[str]:
     """Went in: materials, supplies, packaging and the wear of tools; each alone behind --all."""
     total, days = made.total, f"{_day(made.first, made.last.year)} to {_day(made.last)}"
@@ -37,7 +45,10 @@ def earned_screen(
     )
     groups: list[Sequence[Block]] = [
         [Listing(columns, rows, least=0)],
-        _facts(made, coin, everything=everything),
+        [
+            *(Fact("" if at else "Goal", goal_words(one, coin, made.last)) for at, one in enumerate(goals)),
+            *_facts(made, coin, everything=everything),
+        ],
     ]
     doors = [] if everything else [("Every sum", "--all")]
     following = None if saved else _next(by)
@@ -103,7 +114,7 @@ def _most_first(sums: EarnedSums) -> list[tuple[str, int]]:
     return sorted(sums.spent.items(), key=lambda one: (-one[1], one[0]))
 
 
-def earned_json(made: Earned, coin: Currency, by: By) -> dict[str, Value]:
+def earned_json(made: Earned, coin: Currency, by: By, goals: Sequence[GoalStand] = ()) -> dict[str, Value]:
     """Its fields are promises (see guide/reference.md)."""
     groups: list[Value] = [{"group": name, **_json(sums, coin)} for name, sums in made.by(by).items()]
     return {
@@ -115,6 +126,7 @@ def earned_json(made: Earned, coin: Currency, by: By) -> dict[str, Value]:
         "sorted_by": by,
         "groups": groups,
         "unknown": list(made.unknown),
+        "goals": [goal_json(one, coin) for one in goals],
     }
 
 

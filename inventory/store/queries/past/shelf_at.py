@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, and_, case, func, select
 
-from inventory.ledger.lending import BACK, LENT
+from inventory.ledger.lending import BACK, LENDING, LENT
 from inventory.ledger.past.shelf import MovedSum, PastLot
 from inventory.store.queries.standing import standing
 from inventory.store.schema.core import table
@@ -23,6 +25,29 @@ def _standing_until(last: date, first: date | None = None) -> ColumnElement[bool
 
 def lots_at(connection: Connection, day: date) -> tuple[PastLot, ...]:
     """Every lot that held something or had a cost at the end of a day, by part, oldest first."""
+    return tuple(_lots(connection, _standing_until(day), all_of_them=False))
+
+
+def lots_before(
+    connection: Connection, lots: Iterable[PastLot], since: date, day: date
+) -> tuple[PastLot, ...]:
+    """The same of the evening before `since`, from those of `day`: what moved in between is taken off again."""
+    then = {one.id: one for one in lots}
+    for moved in _lots(connection, _standing_until(day, since), all_of_them=True):
+        now = then.get(moved.id)
+        held, cost, mark = (now.quantity, now.cost, now.cost_from) if now else (0, 0, 0)
+        then[moved.id] = replace(
+            moved,
+            quantity=held - moved.quantity,
+            cost=cost - moved.cost,
+            cost_from=mark - moved.cost_from,
+        )
+    left = (one for one in then.values() if one.quantity or one.cost)
+    return tuple(sorted(left, key=lambda one: (one.part, one.received_on or date.min, one.id)))
+
+
+def _lots(connection: Connection, which: ColumnElement[bool], *, all_of_them: bool) -> Iterator[PastLot]:
+    """Sums of lines by lot. all_of_them: with those that add up to nothing."""
     c = _LINE.c
     sums = (
         select(
@@ -31,29 +56,20 @@ def lots_at(connection: Connection, day: date) -> tuple[PastLot, ...]:
             func.sum(c.cost).label("cost"),
             func.sum(c.cost_from).label("cost_from"),
         )
-        .where(c.account == "shelf", _standing_until(day))
+        .where(c.account == "shelf", which)
         .group_by(c.lot_id)
-        .having((func.sum(c.quantity) != 0) | (func.sum(c.cost) != 0))
-        .subquery()
     )
+    if not all_of_them:
+        sums = sums.having((func.sum(c.quantity) != 0) | (func.sum(c.cost) != 0))
+    added = sums.subquery()
     query: Any = (
-        select(
-            _PART.c.key,
-            _LOT.c.id,
-            _LOT.c.name,
-            _LOT.c.received_on,
-            sums.c.quantity,
-            sums.c.cost,
-            sums.c.cost_from,
-        )
-        .select_from(sums.join(_LOT, sums.c.lot_id == _LOT.c.id).join(_PART, _LOT.c.part_id == _PART.c.id))
+        select(_PART.c.key, _LOT.c.id, _LOT.c.name, _LOT.c.received_on)
+        .add_columns(added.c.quantity, added.c.cost, added.c.cost_from)
+        .select_from(added.join(_LOT, added.c.lot_id == _LOT.c.id).join(_PART, _LOT.c.part_id == _PART.c.id))
         .order_by(_PART.c.key, _LOT.c.received_on.nulls_first(), _LOT.c.id)
     )
-    rows = connection.execute(query)
-    return tuple(
-        PastLot(key, lot, name, came, int(many), int(cost), int(cost_from))
-        for key, lot, name, came, many, cost, cost_from in rows
-    )
+    for key, lot, name, came, many, cost, cost_from in connection.execute(query):
+        yield PastLot(key, lot, name, came, int(many), int(cost), int(cost_from))
 
 
 def moved_between(connection: Connection, first: date, last: date) -> tuple[MovedSum, ...]:
@@ -74,22 +90,22 @@ def moved_between(connection: Connection, first: date, last: date) -> tuple[Move
 
 def due_at(connection: Connection, day: date) -> tuple[MovedSum, ...]:
     """What was bought and had not arrived at the end of a day, by part, at the cost agreed."""
-    return _by_part(connection, day, _LINE.c.account == "due", 1)
+    return _by_part(connection, (_LINE.c.account == "due") & _standing_until(day), 1)
 
 
 def lent_at(connection: Connection, day: date) -> tuple[MovedSum, ...]:
     """What somebody had on loan at the end of a day, by part, with what it had cost."""
-    return _by_part(connection, day, (_LINE.c.account == "shelf") & _LINE.c.reason.in_((LENT, BACK)), -1)
+    days = and_(_DOCUMENT.c.on_date <= day, _DOCUMENT.c.kind.in_(LENDING), standing())
+    lending = _LINE.c.document_id.in_(select(_DOCUMENT.c.id).where(days))
+    return _by_part(connection, (_LINE.c.account == "shelf") & _LINE.c.reason.in_((LENT, BACK)) & lending, -1)
 
 
-def _by_part(
-    connection: Connection, day: date, which: ColumnElement[bool], sign: int
-) -> tuple[MovedSum, ...]:
+def _by_part(connection: Connection, which: ColumnElement[bool], sign: int) -> tuple[MovedSum, ...]:
     c = _LINE.c
     query = (
         select(_PART.c.key, func.sum(c.quantity), func.sum(c.cost))
         .select_from(_LINE.join(_PART, c.part_id == _PART.c.id))
-        .where(which, _standing_until(day))
+        .where(which)
         .group_by(_PART.c.key)
         .having(func.sum(c.quantity) != 0)
         .order_by(_PART.c.key)

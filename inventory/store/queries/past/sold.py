@@ -26,8 +26,8 @@ def past_sales(connection: Connection, first: date, last: date) -> PastSales:
     days = select(_DOCUMENT.c.id, _DOCUMENT.c.on_date).where(_between(first, last))
     brought = {one.made_in for one in costs if one.made_in is not None}
     return PastSales(
-        _handed(connection, first, last),
-        _gifts(connection, first, last),
+        handed_between(connection, first, last),
+        _gifts(connection, first, last) if any(one.word == "given away" for one in costs) else (),
         costs,
         _makings(connection, brought),
         _sessions(connection),
@@ -57,7 +57,7 @@ def _in_those(first: date, last: date) -> ColumnElement[bool]:
     return _LINE.c.document_id.in_(select(_DOCUMENT.c.id).where(_between(first, last), standing()))
 
 
-def _handed(connection: Connection, first: date, last: date) -> tuple[Handed, ...]:
+def handed_between(connection: Connection, first: date, last: date) -> tuple[Handed, ...]:
     """What each entry handed over: what it says of a part of an order, or all that was left of one."""
     query = (
         select(_STEP.c.document_id, _DOCUMENT.c.on_date, _DOCUMENT.c.kind, _ORDER.c.key, _ORDER.c.count)
@@ -108,15 +108,20 @@ def with_parts() -> Any:
 
 
 def _costs(connection: Connection, first: date, last: date) -> tuple[WentOut, ...]:
-    """All lines of the shelf that took something out, or brought saved things back, added up."""
+    """All lines of the shelf that took something out and were not drawn for pieces of a session, added up.
+
+    What a session drew for good pieces lies in them, and is most of all lines: it is asked for by `_makings`.
+    """
     c = _LINE.c
     made_in = case((_PART.c.kind == "piece", _LOT.c.document_id))
+    over = select(_STEP.c.document_id).where((_STEP.c.state == "handed over") | (_STEP.c.handed > 0))
     query = (
         select(c.document_id, _ORDER.c.key, class_of_part(), c.reason, func.sum(-c.cost), made_in)
         .select_from(
             with_parts().join(_LOT, c.lot_id == _LOT.c.id).outerjoin(_ORDER, c.order_id == _ORDER.c.id)
         )
-        .where(c.account == "shelf", (c.quantity < 0) | (c.reason == "saved"), _in_those(first, last))
+        .where(c.account == "shelf", c.quantity < 0, _in_those(first, last))
+        .where(c.reason.not_in(("used", "robbed", "saved")) | c.document_id.in_(over))
         .group_by(c.document_id, _ORDER.c.key, class_of_part(), c.reason, made_in)
         .order_by(c.document_id, _ORDER.c.key, class_of_part(), c.reason, made_in)
     )
@@ -155,6 +160,8 @@ def _unknown(connection: Connection, first: date, last: date) -> tuple[str, ...]
     marks = (
         select(c.lot_id).where(c.cost_from != 0).group_by(c.lot_id).having(func.sum(c.cost_from) >= UNKNOWN)
     )
+    if connection.execute(marks.limit(1)).first() is None:
+        return ()
     query = (
         select(_PART.c.name)
         .distinct()

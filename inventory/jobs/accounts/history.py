@@ -1,0 +1,169 @@
+"""The past of the shop, grouped by pandas out of what the store has added up already."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Mapping, Sequence
+from datetime import date
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from inventory.catalogue import STAGES
+from inventory.ledger.past.asleep import Held, asleep
+from inventory.ledger.past.rows import AgreedRow, HandedRow, MadeRow, PastRows, SpentRow, SpoiledRow
+from inventory.reports.history import (
+    History,
+    HistoryStep,
+    KeptLate,
+    OfferPrices,
+    OnTime,
+    PatternPast,
+    SpoiledAt,
+    SupplierSpent,
+    UsePast,
+)
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+MONTHLY = 36
+"""Months a past has at most that is told by month; a longer one is told by year."""
+
+
+class SoldRow(NamedTuple):
+    """A hand-over in whole numbers: a price nobody said would make a frame's column one of floats."""
+
+    step: date
+    pattern: str
+    pieces: int
+    sold_for: int
+    unpriced: int
+
+
+def monthly(first: date, last: date) -> bool:
+    """Whether a stretch is told by month."""
+    return (last.year - first.year) * 12 + last.month - first.month < MONTHLY
+
+
+def history(
+    rows: PastRows, uses: Sequence[UsePast], held: Iterable[Held], first: date, last: date
+) -> History:
+    """Everything from the first day to the last; what sleeps does so on the last."""
+    by_month = monthly(first, last)
+    made, spoiled = _frame(MadeRow, rows.made), _frame(SpoiledRow, rows.spoiled)
+    sold, spent = _frame(SoldRow, map(_sold, rows.handed)), _frame(SpentRow, rows.spent)
+    spent["cost"] = spent["goods"] + spent["postage"]
+    return History(
+        first,
+        last,
+        by_month,
+        _steps(_calendar(first, last, by_month), made, spoiled, sold, spent),
+        _patterns(made, spoiled, sold),
+        _spoiled(made, spoiled),
+        _suppliers(spent),
+        _prices(_frame(AgreedRow, rows.agreed)),
+        uses,
+        _on_time(rows.handed, rows.overdue),
+        asleep(held, last),
+        int(sold["unpriced"].sum()),
+    )
+
+
+def _frame(kind: type[NamedTuple], rows: Iterable[NamedTuple]) -> pd.DataFrame:
+    import pandas as pd
+
+    return pd.DataFrame(list(rows), columns=list(kind._fields))
+
+
+def _sold(one: HandedRow) -> SoldRow:
+    known = one.price is not None
+    return SoldRow(
+        one.step, one.pattern, one.pieces, (one.price or 0) * one.pieces, 0 if known else one.pieces
+    )
+
+
+def _calendar(first: date, last: date, by_month: bool) -> list[date]:
+    """The first day of every month or year of the stretch: those in which nothing happened too."""
+    if not by_month:
+        return [date(year, 1, 1) for year in range(first.year, last.year + 1)]
+    months = range(first.year * 12 + first.month - 1, last.year * 12 + last.month)
+    return [date(month // 12, month % 12 + 1, 1) for month in months]
+
+
+def _sums(frame: pd.DataFrame, by: str | list[str], what: str) -> Mapping[Any, int]:
+    """A column added up by group, as plain whole numbers."""
+    found: Mapping[Hashable, Any] = frame.groupby(by, sort=False)[what].sum().to_dict()
+    return {group: int(many) for group, many in found.items()}
+
+
+def _steps(
+    calendar: Sequence[date],
+    made: pd.DataFrame,
+    spoiled: pd.DataFrame,
+    sold: pd.DataFrame,
+    spent: pd.DataFrame,
+) -> tuple[HistoryStep, ...]:
+    columns = (
+        (made, "good"),
+        (spoiled, "spoiled"),
+        (sold, "pieces"),
+        (sold, "sold_for"),
+        (spent, "cost"),
+        (spent, "postage"),
+    )
+    sums = [_sums(frame, "step", what) for frame, what in columns]
+    return tuple(HistoryStep(step, *(one.get(step, 0) for one in sums)) for step in calendar)
+
+
+def _patterns(made: pd.DataFrame, spoiled: pd.DataFrame, sold: pd.DataFrame) -> tuple[PatternPast, ...]:
+    """Most sold for first, then most made."""
+    columns = ((made, "good"), (spoiled, "spoiled"), (sold, "pieces"), (sold, "sold_for"))
+    sums = [_sums(frame, "pattern", what) for frame, what in columns]
+    names = dict.fromkeys(name for one in sums for name in one)
+    found = [PatternPast(name, *(one.get(name, 0) for one in sums)) for name in names]
+    return tuple(sorted(found, key=lambda one: (-one.sold_for, -one.made, one.pattern)))
+
+
+def _spoiled(made: pd.DataFrame, spoiled: pd.DataFrame) -> tuple[SpoiledAt, ...]:
+    """Most spoiled first."""
+    good, lost = _sums(made, "material", "good"), _sums(spoiled, "material", "spoiled")
+    at = _sums(spoiled, ["material", "stage"], "spoiled")
+    found = [
+        SpoiledAt(material, stage, many, good.get(material, 0) + lost[material])
+        for (material, stage), many in at.items()
+    ]
+    return tuple(sorted(found, key=lambda one: (-one.spoiled, one.material, STAGES.index(one.stage))))
+
+
+def _suppliers(spent: pd.DataFrame) -> tuple[SupplierSpent, ...]:
+    """Most spent first; what was bought by hand has no parcels."""
+    goods, postage = (_sums(spent, "supplier", what) for what in ("goods", "postage"))
+    parcels = spent.groupby("supplier", sort=False)["document"].nunique().to_dict()
+    found = [
+        SupplierSpent(name, int(parcels[name]) if name else 0, goods[name], postage[name]) for name in goods
+    ]
+    return tuple(sorted(found, key=lambda one: (-one.spent, one.supplier)))
+
+
+def _prices(agreed: pd.DataFrame) -> tuple[OfferPrices, ...]:
+    """Those whose price moved most first."""
+    offer = ["part", "unit", "supplier", "pack"]
+    sums = agreed.groupby([*offer, "step"], sort=True)[["lines", "quantity", "cost"]].sum()
+    by_offer: dict[tuple[str, str, str, int], list[tuple[date, int, int, int]]] = {}
+    for part, unit, supplier, pack, step, lines, quantity, cost in sums.reset_index().itertuples(index=False):
+        by_offer.setdefault((part, unit, supplier, int(pack)), []).append((step, lines, quantity, cost))
+    found = [
+        OfferPrices(
+            *key,
+            sum(int(lines) for _, lines, _, _ in some),
+            tuple((step, Fraction(int(cost) * key[3], int(quantity))) for step, _, quantity, cost in some),
+        )
+        for key, some in by_offer.items()
+    ]
+    return tuple(sorted(found, key=lambda one: (-abs(one.change), one.part, one.supplier, one.pack)))
+
+
+def _on_time(handed: Iterable[HandedRow], overdue: int) -> OnTime:
+    """What was sold from the stall had no day to keep."""
+    orders = [one for one in handed if one.whole and not one.market]
+    late = [KeptLate(one.order, one.due, one.on) for one in orders if one.on > one.due]
+    return OnTime(len(orders), tuple(sorted(late, key=lambda one: (-one.days, one.order))), overdue)

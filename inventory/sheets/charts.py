@@ -1,0 +1,97 @@
+"""The one way a chart is drawn: only where somebody would rather look than read."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from inventory.measures.look import DASHES, SERIES
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+
+LEAST = 4
+"""Rows from which on a chart says more than its figures."""
+LINE_WIDTH = 22_000
+"""In the format's own unit, 12,700 to a point."""
+
+
+def bars(
+    sheet: Worksheet,
+    where: str,
+    title: str,
+    columns: Sequence[int],
+    rows: tuple[int, int],
+    *,
+    upright: bool = True,
+    stacked: bool = False,
+    names: int = 1,
+    size: tuple[float, float] = (24, 9),
+) -> None:
+    """Bars of these columns (1 is A), side by side or on each other, their headings as legend.
+
+    rows: first and last below the headings; upright: over time, else the first row on top; size: centimetres.
+    """
+    from openpyxl.chart import BarChart
+
+    chart = BarChart()
+    chart.type, chart.grouping = "col" if upright else "bar", "stacked" if stacked else "clustered"
+    chart.overlap, chart.gapWidth = 100 if stacked else 0, 60
+    _filled(sheet, chart, columns, rows, names)
+    if not upright:
+        chart.x_axis.scaling.orientation = "maxMin"
+    for series, colour in zip(chart.series, SERIES, strict=False):
+        series.graphicalProperties.solidFill = colour
+    _framed(sheet, chart, where, title, size)
+
+
+def lines(
+    sheet: Worksheet,
+    where: str,
+    title: str,
+    columns: Sequence[int],
+    rows: tuple[int, int],
+    *,
+    names: int = 1,
+    form: str = "",
+    dots: bool = False,
+    size: tuple[float, float] = (20, 11),
+) -> None:
+    """Lines of these columns over the column of names; form: of the days along the foot; dots: a mark each row."""
+    from openpyxl.chart import LineChart
+    from openpyxl.chart.marker import Marker
+
+    chart: Any = LineChart()
+    _filled(sheet, chart, columns, rows, names)
+    if form:
+        chart.x_axis.number_format = form
+    chart.x_axis.tickLblSkip = chart.x_axis.tickMarkSkip = max((rows[1] - rows[0] + 1) // 6, 1)
+    for at, one in enumerate(chart.series):
+        line = one.graphicalProperties.line
+        line.solidFill, line.dashStyle, line.width = SERIES[at % 6], DASHES[at % 6], LINE_WIDTH
+        one.smooth = False
+        if dots:
+            one.marker = Marker("circle", size=5)
+    _framed(sheet, chart, where, title, size)
+
+
+def _filled(sheet: Worksheet, chart: Any, columns: Sequence[int], rows: tuple[int, int], names: int) -> None:
+    from openpyxl.chart import Reference
+
+    first, last = rows
+    for column in columns:
+        chart.add_data(
+            Reference(sheet, min_col=column, min_row=first - 1, max_row=last), titles_from_data=True
+        )
+    chart.set_categories(Reference(sheet, min_col=names, min_row=first, max_row=last))
+
+
+def _framed(sheet: Worksheet, chart: Any, where: str, title: str, size: tuple[float, float]) -> None:
+    """On the sheet, with both its axes shown, and a legend where there is more than one series."""
+    chart.title, (chart.width, chart.height) = title, size
+    chart.x_axis.delete = chart.y_axis.delete = False  # else newer programs draw none
+    if len(chart.series) > 1:
+        chart.legend.position = "b"
+    else:
+        chart.legend = None
+    sheet.add_chart(chart, where)
