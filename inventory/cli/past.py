@@ -34,12 +34,18 @@ def past_of(read: Read, rows: Iterable[Checked], scatter: Mapping[str, int] | No
     return BookMemory(recent, read.learned().scatter() if scatter is None else scatter)
 
 
+def use_of_late(read: Read, shop: Shop) -> tuple[Mapping[str, int], int]:
+    """Thousandths used of each part, by folded name, and in how many days."""
+    since = shop.today - timedelta(days=LOOK_BACK)
+    first = read.first_use(since)
+    days = (shop.today - first).days if first else 0
+    return read.used_since(since), max(days, LEAST_DAYS) if first else 0
+
+
 def use_and_wear(read: Read, shop: Shop) -> Past:
     """What was used and made of late."""
     from inventory.jobs.purchasing.demand import Past, made_of
 
-    since = shop.today - timedelta(days=LOOK_BACK)
-    first = read.first_use(since)
-    days = (shop.today - first).days if first else 0
+    used, days = use_of_late(read, shop)
     over = [(find(shop.book.orders, "order", name), day) for name, day in read.handed_over()]
-    return Past(read.used_since(since), max(days, LEAST_DAYS) if first else 0, made_of(over, read.happened()))
+    return Past(used, days, made_of(over, read.happened()))

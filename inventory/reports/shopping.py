@@ -19,6 +19,9 @@ class LookedAhead:
 
     trip: the day of the next trip; likely: by supplier the share of courses in which that trip sends to it; gap: coins
     by which another choice might be expected to cost less, 0 where none is; courses: how many were drawn.
+
+    Assumed of it: dearness, times its profit an order is worth that comes late; making, days from a parcel to the
+    finished piece.
     """
 
     waits: tuple[tuple[Demand, str], ...]
@@ -26,6 +29,8 @@ class LookedAhead:
     likely: tuple[tuple[str, float], ...]
     gap: float
     courses: int
+    dearness: float
+    making: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -94,11 +94,15 @@ def waiting(one: LookedAhead) -> Iterable[str]:
             yield f"{names}{whom}: for a later parcel than that of {show_date(one.trip)}"
 
 
-def chosen_ahead(one: LookedAhead) -> str:
-    """How sure it is that no other choice of whom to send to is expected to cost less."""
+def chosen_ahead(one: LookedAhead) -> Iterable[str]:
+    """How sure it is that no other choice of whom to send to is expected to cost less, and what is assumed of it."""
     sure = f"might cost {one.gap:.2f} less" if one.gap else "is expected to cost less (proven)"
     no = "another" if one.gap else "no other"
-    return f"Whom to send to: {no} choice {sure}, over {one.courses} courses of what may be asked for."
+    yield f"Whom to send to: {no} choice {sure}, over {one.courses} courses of what may be asked for."
+    yield (
+        f"Assumed: an order that comes late costs {one.dearness:g} times what it leaves, a piece is finished "
+        f"{plural(one.making, 'day')} after its parcel came."
+    )
 
 
 def not_on_list(shop: Shop, one: Unfilled) -> str:

@@ -30,7 +30,7 @@ STRETCHES = -(-DAYS // STRETCH)
 LAST_ORDER = DAYS - 30
 ENOUGH = 10**9
 Window = tuple[int, int]
-"""The stretch a thing is asked for in, and the last one in which it can be bought still, were parcels there at once."""
+"""The stretch a thing is asked for in, and the day by which it must be there: the end of the stretch it is due in."""
 
 
 @dataclass(slots=True)
@@ -91,7 +91,7 @@ def wanted(asks: Sequence[Ask], season: Season, used: Mapping[str, float]) -> di
     found: dict[str, dict[Window, float]] = defaultdict(lambda: defaultdict(float))
     for ask in asks:
         taken = season.takes(ask.what)
-        window = ask.on // STRETCH, ask.due
+        window = ask.on // STRETCH, (ask.due // STRETCH + 1) * STRETCH
         for part in taken.parts():
             by_bill = taken.lathe.get(part, 0) + taken.late.get(part, 0) + taken.evening.get(part, 0)
             found[part][window] += float(ask.pieces * by_bill)
@@ -102,12 +102,19 @@ def wanted(asks: Sequence[Ask], season: Season, used: Mapping[str, float]) -> di
     return found
 
 
-def least(opened: Season, again: Season, holding: float, seconds: float = 60.0) -> float:
-    """Coins a good piece costs at least. opened and again: the same shop on its first day, twice; one is lived in."""
+def least(opened: Season, again: Season, holdings: Sequence[float], seconds: float = 900.0) -> list[float]:
+    """Coins a good piece costs at least, for each holding. opened and again: the same shop on its first day, twice."""
     asks = list(again.asks)
     used, good = plenty(again)
     needs = wanted(asks, opened, used)
-    rows, season = _Rows(), opened
+    return [_least(opened, needs, holding, seconds) / 100 / good for holding in holdings]
+
+
+def _least(
+    season: Season, needs: Mapping[str, Mapping[Window, float]], holding: float, seconds: float
+) -> float:
+    """Cents. Where holding costs nothing all is best bought on the first day: it is cheapest then, in one parcel."""
+    rows, days = _Rows(), LAST_ORDER if holding else 1
     suppliers = sorted({offer.supplier.casefold() for part in needs for offer in season.offers[part]})
     goods: dict[tuple[str, int], list[tuple[int, float]]] = defaultdict(list)
     sends = {
@@ -116,7 +123,7 @@ def least(opened: Season, again: Season, holding: float, seconds: float = 60.0) 
         )
         for name in suppliers
         for t in range(STRETCHES)
-        if t * STRETCH < LAST_ORDER
+        if t * STRETCH < days
     }
     lies = 0.0
     for part, windows in needs.items():
@@ -134,7 +141,7 @@ def least(opened: Season, again: Season, holding: float, seconds: float = 60.0) 
                 [*goods[name, t], (more, 1.0), (free, -one.free_from * coin * _rise(t))], 0.0, float("inf")
             )
             rows.row([(more, 1.0), (send, -one.free_from * coin * _rise(t))], -float("inf"), 0.0)
-    return (rows.bound(seconds) + lies) / 100 / good
+    return rows.bound(seconds) + lies
 
 
 def _part(

@@ -125,7 +125,7 @@ def _lived(way: str, seed: int) -> Row:
 
 def _bound(seed: int) -> Row:
     """What nobody can buy below: net of stock, and with a quarter a year of what lies there."""
-    bare, held = (least(opened(seed), opened(seed), holding) for holding in (0.0, HOLDING))
+    bare, held = least(opened(seed), opened(seed), (0.0, HOLDING))
     return {"a piece": bare, "tied": held - bare}
 
 
@@ -150,7 +150,7 @@ def _table(found: Mapping[str, Mapping[int, Row]]) -> None:
                 for at, head in enumerate(heads)
             )
         )
-    last = [way for way in found if way != LEAST and found[way]][-1]
+    last = next((way for way in reversed(list(found)) if way != LEAST and found[way]), LEAST)
     for way in found:
         both = sorted(found[way].keys() & found[last].keys())
         if way != last and both:

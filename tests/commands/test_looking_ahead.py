@@ -65,12 +65,26 @@ def test_what_waits_is_said_and_todays_list_has_it(kitdrawer: Kitdrawer) -> None
     assert "for Z1" in said
     why = " ".join(kitdrawer("shopping", *RATE, "--why").out.split())
     assert "Whom to send to" in why
+    assert "an order that comes late costs 5 times what it leaves, a piece is finished 7 days after" in why
     today = kitdrawer("shopping", *RATE, "--today-only", "--json").json
     assert today["ahead"] is None
     lines = [line for one in today["lists"] for line in one["lines"]]
     assert any(line["part"] == "Dunlin kit gunmetal" for line in lines)
     reasons = " ".join(kitdrawer("shopping", *RATE, "--today-only", "--why").out.split())
     assert "(worked out)" in reasons
+
+
+@pytest.mark.usefixtures("lived")
+def test_who_cannot_be_looked_ahead_for_in_time_is_told(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Then the list is today's, by the levels worked out, and says so."""
+    promised(kitdrawer, "Z1", "2027-08-01")
+    monkeypatch.setattr("inventory.jobs.purchasing.shopping.look", lambda *_: None)
+    made = kitdrawer("shopping", *RATE, "--time-limit", "0.5", "--json").json
+    assert made["ahead"] is None
+    assert any("in 0.5 s, so this is today's list" in one for one in made["warnings"])
+    assert any(line["part"] == "Dunlin kit gunmetal" for one in made["lists"] for line in one["lines"])
 
 
 @pytest.mark.usefixtures("lived")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping
+from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.making.product_mix import BlankSupply, MixItem, MixTask, best_mix
+from inventory.making.quick_mix import most_pieces, quick_mix
 
 
 @pytest.mark.outside
@@ -128,3 +130,26 @@ def test_what_takes_nothing_is_no_piece() -> None:
     """Without parts, without blanks, without items: nothing, proven."""
     assert best_mix(MixTask([], {})).proven
     assert best_mix(MixTask([MixItem("air", None)], {})).pieces == {}
+
+
+def counted(task: MixTask) -> MixTask:
+    """The same where a piece counts for one and blanks for nothing."""
+    items = [replace(one, gain=1) for one in task.items]
+    return replace(task, items=items, blanks=[replace(one, cost=0) for one in task.blanks])
+
+
+@pytest.mark.cross_check
+@examples(60)
+@given(tasks())
+def test_without_a_solver_no_more_than_there_is(task: MixTask) -> None:
+    """The quick set can be made, has no more pieces than the largest, and as many where it says so."""
+    quick, best = quick_mix(task), sum(best_mix(counted(task)).pieces.values())
+    made = sum(quick.pieces.values())
+    assert made <= best <= most_pieces(task)
+    assert not quick.proven or made == best
+    exactly = {key: quick.pieces.get(key, 0) for key in (one.key for one in task.items)}
+    fixed = [replace(one, needs={**one.needs, ("as many", one.key): 1}) for one in counted(task).items]
+    there: dict[Hashable, int] = {**task.there}
+    there.update((("as many", key), many) for key, many in exactly.items())
+    again = best_mix(replace(counted(task), items=fixed, there=there))
+    assert sum(again.pieces.values()) == made  # the very set can be made

@@ -53,7 +53,7 @@ def shop_page(shop: Shop, past: PagePast, *, private: bool) -> ShopPage:
     ]
     parts = tuple(_part(row, past) for row in rows)
     soon = due_soon(shop, shop.today + AHEAD)
-    made = makeable(shop, shop.settings, None, one_more=False)
+    made = makeable(shop, shop.settings, None, one_more=False, quickly=True)
     return ShopPage(
         shop.today,
         tuple(_order(shop, one, private=private) for one in soon),
@@ -63,6 +63,7 @@ def shop_page(shop: Shop, past: PagePast, *, private: bool) -> ShopPage:
         tuple(_bottles(shop, rows)),
         tuple(_parcels(shop)),
         None if private else _money(shop, past),
+        made.proven,
     )
 
 
@@ -98,7 +99,7 @@ def _order(shop: Shop, one: DueSoon, *, private: bool) -> PageOrder:
         order.due,
         one.standing.late or order.due < shop.today,
         what,
-        f"{'asked for' if order.state == 'wish' else order.state}, {days_in(one.standing.stands, shop.today.year)}",
+        f"{'enquiry' if order.state == 'wish' else order.state}, {days_in(one.standing.stands, shop.today.year)}",
         lacks,
         price,
     )

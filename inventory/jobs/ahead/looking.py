@@ -97,6 +97,8 @@ def look(
         tuple((one.name, share) for one, share in zip(senders, trip.then, strict=True)),
         0.0 if trip.proven else trip.cost - trip.bound,
         beside.drawn,
+        MARKS_UP,
+        MAKING,
     )
     sent = {one.name for one, goes in zip(senders, trip.send, strict=True) if goes}
     sent |= {one.name for one in sellers if one not in senders}

@@ -20,6 +20,7 @@ from inventory.making.bom import RoleChoice, bill_or_nothing, uses
 from inventory.making.consumption import tubes_inside
 from inventory.making.fit import tools_needed
 from inventory.making.product_mix import BestMix, BlankSupply, MixItem, MixTask, best_mix
+from inventory.making.quick_mix import quick_mix
 
 A_PIECE = 1_000_000
 """What a piece counts where pieces are counted: more than blanks cost, so that of equal sets the cheaper is taken."""
@@ -75,10 +76,11 @@ def makeable(
     prices: Prices | None = None,
     *,
     one_more: bool = True,
+    quickly: bool = False,
 ) -> Makeable:
     """The set of most pieces, nothing spoiled; with `prices` the one that earns most. minutes: the hours there are.
 
-    one_more: whether it is tried what one more of a part would add.
+    one_more: whether it is tried what one more of a part would add. quickly: without a solver, proven where it can be.
 
     What is set aside, out of date or lacks a tool is left out. Raises BadInput for no time at all.
     """
@@ -91,7 +93,7 @@ def makeable(
         _blanks(shop, kinds),
         minutes,
     )
-    mix = best_mix(task)
+    mix = quick_mix(task) if quickly else best_mix(task)
     pieces = tuple(_named(kinds, mix))
     spent = sum(one.item.minutes * mix.pieces.get(one.item.key, 0) for one in kinds)
     total = sum(one.count for one in pieces)

@@ -85,7 +85,10 @@ class PageMoney:
 
 @dataclass(frozen=True, slots=True)
 class ShopPage:
-    """Everything on it. money: None on a page for the wall; then no order has a customer or a price either."""
+    """Everything on it. money: None on a page for the wall; then no order has a customer or a price either.
+
+    most: whether no larger set of pieces can be made.
+    """
 
     day: date
     orders: tuple[PageOrder, ...]
@@ -95,3 +98,4 @@ class ShopPage:
     bottles: tuple[PageBottle, ...]
     parcels: tuple[PageParcel, ...]
     money: PageMoney | None = field(default=None)
+    most: bool = True

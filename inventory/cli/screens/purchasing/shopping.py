@@ -88,7 +88,7 @@ def shopping_reasons(shop: Shop, result: Shopping) -> list[str]:
         ("Late parcels:", late_parcels(shop, result)),
         ("Too late:", (comes_late(shop, one) for one in late_ones(result))),
         ("Not on the list:", (not_on_list(shop, one) for one in left_off(result))),
-        ("Waits:", (*waiting(result.ahead), chosen_ahead(result.ahead)) if result.ahead else ()),
+        ("Waits:", (*waiting(result.ahead), *chosen_ahead(result.ahead)) if result.ahead else ()),
         ("Nearly:", (nearly(shop, one) for one in result.misses)),
         ("Check:", result.warnings),
         ("Inspect:", map(inspect, result.inspections)),
