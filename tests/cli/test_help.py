@@ -46,7 +46,8 @@ def test_help_leads_with_the_five_jobs(
     """Alone and with --help: each a line to paste, whole at any width, before the commands; then what says more."""
     monkeypatch.setenv("COLUMNS", str(columns))
     answer = kitdrawer(*words)
-    said = answer.out + answer.err
+    said = answer.out
+    assert answer.err == ""
     before, _, after = said.partition("\nSet up")
     assert lines(before) == FIVE
     assert max(map(len, said.splitlines())) <= min(columns, 80)
