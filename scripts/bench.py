@@ -122,7 +122,7 @@ def main(arguments: Sequence[str]) -> int:
     ]
     print(drawn(results), flush=True)
     code = 0
-    for name in ("basket.py", "ahead.py"):
+    for name in ("basket.py", "ahead.py", "accounts.py"):
         print(flush=True)
         words = [str(PYTHON), str(ROOT / "scripts" / "bench" / name), *arguments]
         code |= subprocess.run(words, env=surroundings(), check=False).returncode

@@ -10,7 +10,10 @@ from collections.abc import Callable
 from functools import cache, partial
 from typing import Any
 
+import pytest
 import typer.main
+from openpyxl.worksheet._reader import WorksheetReader
+from openpyxl.worksheet.merge import MergedCellRange
 from sqlalchemy import Connection, Engine, create_engine, event, inspect
 from sqlalchemy.engine.default import DefaultDialect
 from sqlalchemy.util import LRUCache
@@ -37,6 +40,21 @@ def share() -> None:
 def read_commands_once() -> None:
     """What typer reads of a function's parameters, whose types it evaluates anew for each command."""
     typer.main.get_params_from_function = cache(typer.main.get_params_from_function)  # type: ignore[attr-defined]  # it is there by import
+
+
+def merge_plainly() -> None:
+    """Whoever opens a workbook to look or to write in it need not have lines drawn round merged cells once more.
+
+    It is half of what opening a page takes. The program itself opens none with this library.
+    """
+    bind = WorksheetReader.bind_merged_cells
+
+    def plainly(reader: Any) -> None:
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(MergedCellRange, "format", lambda _: None)
+            bind(reader)
+
+    WorksheetReader.bind_merged_cells = plainly  # type: ignore[assignment, method-assign]  # there is no hook for it
 
 
 def make_tables_once() -> None:

@@ -20,6 +20,7 @@ import searching
 searching.register()
 compiled.share()
 compiled.read_commands_once()
+compiled.merge_plainly()
 
 WATCHED = pytest.StashKey[postgres.Watched]()
 FOLDER = pytest.StashKey[str]()

@@ -46,14 +46,14 @@ LIBRARIES: dict[str, set[str]] = {
     "planning": {"numpy", "scipy"},
     "store": {"sqlmodel", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
     "sheets": {"openpyxl", "defusedxml"},
-    "pages": {"jinja2", "markupsafe", "drawsvg"},
+    "pages": {"jinja2", "markupsafe", "drawsvg", "segno"},
     "jobs": {"pandas"},
     "asking": {"pandas", "sqlmodel"},
     "cli": {"typer", "rich", "platformdirs"},
 }
 
 # Each costs from a tenth of a second upwards, so it loads inside the call that needs it …
-HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "alembic", "rich", "psycopg", "jinja2", "drawsvg"}
+HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "alembic", "rich", "psycopg", "jinja2", "drawsvg", "segno"}
 # … but where a module is itself only loaded by such a call.
 HEAVY_AT_HOME = {"alembic": "inventory.store.schema.migrations", "rich": "inventory.cli.render"}
 

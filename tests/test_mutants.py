@@ -18,6 +18,18 @@ def found(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delitem(sys.modules, "mutants", raising=False)
 
 
+def test_modules_left_out_for_their_pace_are_there() -> None:
+    """Whoever renames one changes its name in `scripts/soak/mutations.py` too."""
+    tree = ast.parse((SOAK / "mutations.py").read_text(encoding="utf-8"))
+    (left_out,) = (
+        ast.literal_eval(node.value)
+        for node in tree.body
+        if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "SPEED"
+    )
+    assert left_out
+    assert [name for name in left_out if not (ROOT / "inventory" / f"{name}.py").is_file()] == []
+
+
 @pytest.mark.parametrize(
     ("text", "changed"),
     [

@@ -36,7 +36,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "retire",
     ),
     "Make": ("makeable", "plan", "weekend", "count", "rates", "losses"),
-    "Look back": ("cost", "earned", "goal", "worth", "history", "page"),
+    "Look back": ("cost", "earned", "goal", "worth", "history", "page", "labels"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
 ROOMS: dict[str, str] = {

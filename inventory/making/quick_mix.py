@@ -19,7 +19,10 @@ ONE_BY_ONE = 2_000
 
 @dataclass(slots=True)
 class _Bench:
-    """What is left while pieces are added. room: by size, pieces that blanks which are cut already still give."""
+    """What is left while pieces are added. room: by size, pieces that blanks which are cut already still give.
+
+    once: of each part the most any item takes once an evening, as the programme has it; begun: those that were taken.
+    """
 
     task: MixTask
     left: dict[Hashable, int]
@@ -28,6 +31,7 @@ class _Bench:
     plain: dict[Hashable, int] = field(default_factory=dict)
     free: dict[Hashable, int] = field(default_factory=dict)
     measured: dict[Hashable, list[Mapping[Hashable, int]]] = field(default_factory=dict)
+    once: dict[Hashable, int] = field(default_factory=dict)
     begun: set[Hashable] = field(default_factory=set)
     pieces: dict[Hashable, int] = field(default_factory=dict)
     cut: dict[tuple[Hashable, Hashable], int] = field(default_factory=dict)
@@ -36,8 +40,8 @@ class _Bench:
     def add(self, item: MixItem) -> bool:
         """One piece more of an item; whether there was enough."""
         asked = dict(item.needs)
-        for part, once in item.once.items():
-            asked[part] = asked.get(part, 0) + (0 if part in self.begun else once)
+        for part in item.once:
+            asked[part] = asked.get(part, 0) + (0 if part in self.begun else self.once[part])
         if any(self.left.get(part, 0) < need for part, need in asked.items()):
             return False
         if self.minutes is not None and self.minutes < item.minutes:
@@ -119,6 +123,9 @@ def quick_mix(task: MixTask) -> BestMix:
 
 def _filled(task: MixTask, way: Callable[[_Bench], None]) -> _Bench:
     bench = _Bench(task, dict(task.there), task.minutes)
+    for item in task.items:
+        for part, once in item.once.items():
+            bench.once[part] = max(bench.once.get(part, 0), once)
     for supply in task.blanks:
         bench.plain[supply.key] = supply.plain
         bench.measured[supply.key] = list(supply.measured)

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from inventory.measures import show_day
 from inventory.pages.bars import month_bars
 from inventory.reports.accounts.page import ShopPage
 
+if TYPE_CHECKING:
+    from jinja2 import Environment
 
-def page_html(page: ShopPage) -> str:
-    """Whatever a sheet put into a name is shown as text, never as markup."""
+
+def surroundings() -> Environment:
+    """How every template is filled: texts as texts, and a name nobody gave is a fault."""
     from jinja2 import Environment, PackageLoader, StrictUndefined
-    from markupsafe import Markup
 
-    surroundings = Environment(
+    return Environment(
         loader=PackageLoader("inventory.pages", ""),
         autoescape=True,
         undefined=StrictUndefined,
@@ -22,10 +25,15 @@ def page_html(page: ShopPage) -> str:
         lstrip_blocks=True,
     )
 
+
+def page_html(page: ShopPage) -> str:
+    """Whatever a sheet put into a name is shown as text, never as markup."""
+    from markupsafe import Markup
+
     def day(of: date | None) -> str:
         return "" if of is None else show_day(of, page.day.year)
 
     bars = "" if page.money is None else month_bars(page.money.months, page.money.coin)
-    template = surroundings.get_template("page.html.j2")
+    template = surroundings().get_template("page.html.j2")
     drawn = Markup(bars)  # noqa: S704 - drawn by us; its texts are escaped by the library that draws it
     return template.render(page=page, day=day, today=show_day(page.day), bars=drawn)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from inventory.reports.look import DASHES, SERIES
+from inventory.measures.look import DASHES, SERIES
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet

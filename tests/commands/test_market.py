@@ -79,3 +79,32 @@ def test_what_to_have_before_a_market(kitdrawer: Kitdrawer) -> None:
     assert "missing for harbour market, Sat 26 Dec 2026." in screen
     assert len(screen.splitlines()) <= 24
     assert "No market" in kitdrawer("levels", "--before", "no such fair").err
+
+
+def test_markets_come_by_a_sheet_too(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """The tab says what the command does; loaded again with another figure only that changes; undo takes it back."""
+    kitdrawer("market", "Church fair", "2026-12-05", "--expected", "6", "--yes")
+    kitdrawer(*HARBOUR, "2026-12-19", "--expected", "20", "--yes")
+    typed = kitdrawer("market", "--json").json["markets"]
+    kitdrawer("undo", "--yes")
+    sheet = tmp_path / "markets.csv"
+    sheet.write_text("market,day,expected\nharbour market,19 December 2026,20\nspring fair,2027-04-03,\n")
+    answer = kitdrawer("load", str(sheet), "--yes", "--json")
+    assert answer.code == 0, answer.err
+    assert answer.json["rows"] == {"markets": 2}
+    assert kitdrawer("market", "--json").json["markets"] == typed
+    sheet.write_text("market,day,expected\nHarbour Market,2026-12-19,24\n")
+    again = kitdrawer("load", str(sheet), "--yes", "--json").json
+    assert [(one["tab"], one["what"]) for one in again["changes"]] == [
+        ("markets", "changed"),
+        ("markets", "gone"),
+    ]
+    assert [one["expected"] for one in kitdrawer("market", "--json").json["markets"]] == [6, 24]
+    assert kitdrawer("undo", "--yes").code == 0
+    assert kitdrawer("market", "--json").json["markets"] == typed
+    assert kitdrawer("verify").code == 0
+    twice = "market,day,expected\nfair,2027-05-01,3\nFair,2027-05-01,4\nfair,soon,3\nfair,2027-05-02,-1\n"
+    sheet.write_text(twice)
+    refused = kitdrawer("load", str(sheet), "--yes")
+    assert refused.code == 1
+    assert all(f"row {row}" in refused.err for row in (3, 4, 5))

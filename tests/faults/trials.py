@@ -123,6 +123,7 @@ TRIALS = (
     Trial("earned", "earned --save {out}/earned.xlsx", "Saved as"),
     Trial("worth", "worth --save {out}/worth.xlsx", "Saved as"),
     Trial("history", "history --save {out}/history.xlsx", "Saved as"),
+    Trial("labels", "labels --kind kits --save {out}/labels.html", "Saved:"),
     Trial("page", "page {out}/shop.html", "Saved:"),
     Trial("placed", "placed --yes"),
     Trial("placed", "placed {sheets}/list.xlsx --yes"),

@@ -18,9 +18,9 @@ from inventory.jobs.ahead.recipes import kinds_of
 from inventory.jobs.ahead.rehearsal import Rehearsing, rehearse, ways_of
 from inventory.jobs.ahead.scene import staged
 from inventory.jobs.purchasing.demand import LOW, PROMISED
+from inventory.ledger.markets import Market
 from inventory.ledger.shop import Shop
 from inventory.measures import read_length
-from inventory.planning.demand.markets import Market
 from inventory.planning.two_trips import Trip
 from inventory.reports.demands import Demand
 from jobs import goods

@@ -7,8 +7,9 @@ from datetime import date, timedelta
 import pytest
 
 from inventory.ledger.asked import AskedFor
+from inventory.ledger.markets import Market
 from inventory.planning.demand.expected import expected
-from inventory.planning.demand.markets import Market, made_in, market_demand
+from inventory.planning.demand.markets import made_in, market_demand
 from inventory.planning.futures import courses
 
 TODAY = date(2026, 11, 28)

@@ -24,11 +24,11 @@ from inventory.jobs.ahead.recipes import kinds_of, per_piece
 from inventory.jobs.ahead.terms import HOLDING, PartSource, between_trips, lateness, short_cost, source_of
 from inventory.jobs.learning.supply_use import by_rate, known_use
 from inventory.ledger.asked import AskedFor
+from inventory.ledger.markets import Market
 from inventory.ledger.shop import Shop
 from inventory.measures import read_unit
 from inventory.planning.cycles import Supplied, cycle
 from inventory.planning.demand.expected import Expected, Kind, expected
-from inventory.planning.demand.markets import Market
 from inventory.planning.futures import Courses, courses
 from inventory.planning.windows import SUREST, lasting, taken_of
 

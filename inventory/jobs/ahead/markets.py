@@ -11,9 +11,10 @@ from inventory.catalogue import STALL, fold
 from inventory.errors import BadInput
 from inventory.ledger import Proposal
 from inventory.ledger.documents.changes import SettingChanged
+from inventory.ledger.markets import Market
 from inventory.ledger.shop import Shop
 from inventory.measures import show_date
-from inventory.planning.demand.markets import Market, MarketDemand, market_demand
+from inventory.planning.demand.markets import MarketDemand, market_demand
 
 if TYPE_CHECKING:
     from inventory.jobs.ahead.levels import DemandPast
@@ -26,9 +27,14 @@ MOST = 10_000
 def markets_of(settings: Mapping[str, str]) -> tuple[Market, ...]:
     """Those the maker named, past ones too, the earliest first."""
     return tuple(
-        Market(name, date.fromisoformat(day), expected)
+        Market(name, date.fromisoformat(day), expected and _plain(expected))
         for day, name, expected in json.loads(settings.get(KEY) or "[]")
     )
+
+
+def _plain(pieces: float) -> float:
+    """A whole number as one, so that it reads as it was typed."""
+    return int(pieces) if pieces == int(pieces) else pieces
 
 
 def with_market(shop: Shop, market: Market) -> Proposal:
@@ -73,8 +79,18 @@ def _same(one: Market, other: Market) -> bool:
 
 
 def _proposal(shop: Shop, markets: Sequence[Market], title: str) -> Proposal:
-    rows = sorted((one.on.isoformat(), one.name, one.expected) for one in markets)
-    text = json.dumps(rows, ensure_ascii=False) if rows else None
     return Proposal(
-        "markets", title, shop.today, changes=(SettingChanged(KEY, text),), expected_version=shop.book.version
+        "markets", title, shop.today, changes=(_setting(markets),), expected_version=shop.book.version
     )
+
+
+def _setting(markets: Sequence[Market]) -> SettingChanged:
+    rows = sorted((one.on.isoformat(), one.name, one.expected and _plain(one.expected)) for one in markets)
+    return SettingChanged(KEY, json.dumps(rows, ensure_ascii=False) if rows else None)
+
+
+def said_by_sheets(known: Sequence[Market], said: Sequence[Market]) -> tuple[SettingChanged, ...]:
+    """What a sheet changes of them: a day it names is as it says, the others stay; nothing where it says the same."""
+    others = [one for one in known if not any(_same(one, other) for other in said)]
+    changed = _setting([*others, *said])
+    return () if changed == _setting(known) else (changed,)

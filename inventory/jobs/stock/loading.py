@@ -9,6 +9,7 @@ from datetime import date
 from inventory.catalogue import Catalogue, Offer, Order, Part, fold
 from inventory.catalogue.merging import merged
 from inventory.errors import Place
+from inventory.jobs.ahead.markets import said_by_sheets
 from inventory.jobs.counting.cost_corrections import (
     Correction,
     Sayings,
@@ -19,12 +20,21 @@ from inventory.jobs.counting.cost_corrections import (
 )
 from inventory.jobs.counting.doubts import Usual, count_doubts, quantity_doubts
 from inventory.jobs.stock.sheet_changes import RowChange, changes, left_out, succeeding, vanished
-from inventory.jobs.stock.sheet_rows import TABS_OF, RowKey, SheetRow, order_rows, row_key, rows_of
+from inventory.jobs.stock.sheet_rows import (
+    TABS_OF,
+    RowKey,
+    SheetRow,
+    market_rows,
+    order_rows,
+    row_key,
+    rows_of,
+)
 from inventory.ledger import Book, Intake, Proposal
 from inventory.ledger.availability import off_for
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting.differences import Difference, book_counts
 from inventory.ledger.documents.intake import SheetTab
+from inventory.ledger.markets import Market
 from inventory.measures import Currency, listed
 from inventory.reports.shortfalls import Shortfall, lacking
 
@@ -70,6 +80,7 @@ class Before:
     orders: Mapping[str, Order]
     stood: Sequence[SheetTab]
     coin: Currency
+    markets: Sequence[Market] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +92,7 @@ class KnownShop:
     coin: Currency
     usual: Usual = lambda _: {}
     sayings: Sayings = lambda _: {}
+    markets: Sequence[Market] = ()
 
 
 def load(intake: Intake, book: Book, on: date, title: str, known: KnownShop) -> Load:
@@ -96,6 +108,7 @@ def load(intake: Intake, book: Book, on: date, title: str, known: KnownShop) -> 
         fingerprint=intake.fingerprint,
         expected_version=book.version,
         counted=tuple(counted.parts),
+        changes=said_by_sheets(known.markets, intake.markets) if intake.markets else (),
     )
     by_offer, unknown = (_brought(proposal, mark) for mark in (BY_OFFER, UNKNOWN))
     doubts = (
@@ -119,10 +132,12 @@ def with_changes(done: Load, intake: Intake, before: Before) -> Load:
     now = {
         **rows_of(intake.catalogue, whole, before.coin),
         **order_rows(intake.orders, before.coin),
+        **market_rows(intake.markets),
     }
     there = {
         **rows_of(before.written, whole, before.coin),
         **order_rows(before.orders.values(), before.coin),
+        **market_rows(before.markets),
     }
     done_with = [one for one in before.orders.values() if one.state not in ("wish", "promised")]
     sheets = succeeding(intake.stood, before.stood)

@@ -21,6 +21,7 @@ from inventory.catalogue import (
     fold,
 )
 from inventory.catalogue.merging import offer_key
+from inventory.ledger.markets import Market, market_key
 from inventory.measures import (
     Currency,
     Drill,
@@ -85,6 +86,16 @@ def order_rows(orders: Iterable[Order], coin: Currency) -> dict[RowKey, SheetRow
         says["count"] = (order.whole, str(order.whole))
         found["orders", row_key(order.name)] = SheetRow("orders", order.name, says)
     return found
+
+
+def market_rows(markets: Iterable[Market]) -> dict[RowKey, SheetRow]:
+    """Every day of a market as its row."""
+    return {
+        ("markets", market_key(one.name, one.on)): SheetRow(
+            "markets", f"{one.name} on {show_date(one.on)}", _said(one)
+        )
+        for one in markets
+    }
 
 
 def _things(of: Catalogue, coin: Currency) -> Iterator[tuple[str, SheetRow]]:

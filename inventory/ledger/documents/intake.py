@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from inventory.catalogue import Catalogue, Order
 from inventory.ledger.counting.counts import Count
+from inventory.ledger.markets import Market
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,3 +48,4 @@ class Intake:
     notes: tuple[str, ...] = ()
     stood: tuple[SheetTab, ...] = ()
     unused: tuple[Unused, ...] = ()
+    markets: tuple[Market, ...] = ()

@@ -14,20 +14,12 @@ from datetime import date
 
 from inventory.catalogue import fold
 from inventory.ledger.asked import AskedFor
+from inventory.ledger.markets import Market
 
 WORTH = 2.0
 SHAPE = 4.0
 AHEAD = 2
 """Weeks before a market in which its pieces are made (an assumption)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Market:
-    """One day of a market. expected: pieces that were said to be sold, None where nobody said."""
-
-    name: str
-    on: date
-    expected: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,7 @@ from inventory.catalogue.blanks_wished import KnownBlanks
 from inventory.errors import Place, UnknownName
 from inventory.ledger import Count, fingerprint
 from inventory.ledger.documents.intake import SheetTab, Unused
+from inventory.ledger.markets import Market
 from inventory.measures import Currency
 from inventory.sheets.files import fold_heading
 from inventory.sheets.stock.cells import text_of
@@ -77,6 +78,7 @@ class LoadContext:
     offers: dict[tuple[str, str, int, str], OfferDraft] = field(default_factory=dict)
     counts: list[Count] = field(default_factory=list)
     orders: list[Order] = field(default_factory=list)
+    markets: list[Market] = field(default_factory=list)
     amounts: dict[AmountKey, int | str] = field(default_factory=dict)
     counted: dict[tuple[object, ...], tuple[int, Place]] = field(default_factory=dict)
     repeats: list[Place] = field(default_factory=list)

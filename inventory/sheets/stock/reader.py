@@ -46,6 +46,7 @@ _BUILDERS: Mapping[str, Callable[[StockRow], None]] = {
     "offers": shop.offer,
     "counts": book.count,
     "orders": book.order,
+    "markets": book.market,
 }
 _OURS = frozenset({"lists", "readme", "mysheet", "start"})
 """Tabs a template brings along that hold nothing to read."""
@@ -87,6 +88,7 @@ def read_sheets(
         catalogue=catalogue,
         counts=tuple(context.counts),
         orders=tuple(context.orders),
+        markets=tuple(context.markets),
         fingerprint=context.fingerprint(),
         rows=tuple((tab, rows[tab]) for tab in TABS if tab in rows),
         notes=tuple(dict.fromkeys(context.notes)),

@@ -28,8 +28,9 @@ from inventory.catalogue import (
 )
 from inventory.catalogue.usual.finishes import finishes
 from inventory.ledger import Count
+from inventory.ledger.markets import Market
 from inventory.sheets.files import fold_heading
-from inventory.sheets.stock.columns import Notation, StockColumn, Tab
+from inventory.sheets.stock.columns import PART_OF, Notation, StockColumn, Tab
 
 SHAPES = ("square", "round", "natural")
 SUPPLY_TYPES = (
@@ -89,7 +90,8 @@ _OF_EVERY_PART = (
 
 def _parts(name: str, means: str, kind: type, *columns: StockColumn) -> Tab:
     """A tab of one kind of part: its name, what is said of the kind alone, what is said of every part."""
-    return Tab(name, means, (_PART, *columns, *_OF_EVERY_PART), makes=(Part, kind))
+    part = replace(_PART, example=PART_OF[name])
+    return Tab(name, means, (part, *columns, *_OF_EVERY_PART), makes=(Part, kind))
 
 
 _SUPPLIERS = Tab(
@@ -366,11 +368,22 @@ _ORDERS = Tab(
     makes=(Order,),
 )
 
+_MARKETS = Tab(
+    "markets",
+    "Days of markets to come, which `levels`, `shopping` and `rehearse` look ahead to.",
+    (
+        _must("market", "text", "Its name, as in `sold --at`.", "harbour market", field="name"),
+        _must("day", "date", "The day it is on.", "2026-12-12", field="on"),
+        _may("expected", "whole", "Pieces to be sold; empty: as its past days went.", "20"),
+    ),
+    makes=(Market,),
+)
+
 TABS: Mapping[str, Tab] = {
     tab.name: tab
     for tab in (
         *(_SUPPLIERS, _OFFERS, _MATERIALS, _PLATINGS, _TUBES, _FAMILIES, _BARRELS, _KITS),
-        *(_BLANKS, _SUPPLIES, _TOOLS, _PATTERNS, _BILLS, _COUNTS, _ORDERS),
+        *(_BLANKS, _SUPPLIES, _TOOLS, _PATTERNS, _BILLS, _COUNTS, _ORDERS, _MARKETS),
     )
 }
 """Every tab by its name, in the order a template shows them."""

@@ -33,6 +33,7 @@ from inventory.cli.session import (
     today,
 )
 from inventory.errors import BadSheet
+from inventory.jobs.ahead.markets import markets_of
 from inventory.jobs.stock import loading
 from inventory.jobs.stock.loading import Load
 from inventory.ledger.costs import Prices
@@ -232,7 +233,8 @@ def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
     counted = {count.part for count in intake.counts}
     parts = {**read.written().parts, **intake.catalogue.parts}
     known = loading.KnownShop(
-        parts, _prices(read, intake, counted), currency(read.currency), read.most_at_once, read.sayings
+        *(parts, _prices(read, intake, counted), currency(read.currency), read.most_at_once, read.sayings),
+        markets_of(read.settings()),
     )
     done = loading.load(intake, read.book(counted), today(), title, known)
     if anew:
@@ -248,7 +250,7 @@ def _before(read: Read, intake: Intake) -> loading.Before:
     written = read.written()
     if intake.catalogue.offers or any(one.tab == "offers" for one in stood):
         written = replace(written, offers=read.offers())
-    return loading.Before(written, read.orders(), stood, currency(read.currency))
+    return loading.Before(written, read.orders(), stood, currency(read.currency), markets_of(read.settings()))
 
 
 def _prices(read: Read, intake: Intake, parts: Collection[str]) -> Prices:

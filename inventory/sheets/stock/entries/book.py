@@ -1,4 +1,4 @@
-"""Rows of counts and orders."""
+"""Rows of counts, orders and markets."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from inventory.catalogue import Blank, Kit, Order, Part, Supply, fold
 from inventory.errors import BadInput, BadMeasure
 from inventory.ledger import Count
 from inventory.ledger.bottles.containers import net_of
+from inventory.ledger.markets import Market, market_key
 from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.ledger.paid import unit_cost as cost_of_one
 from inventory.measures import STEPS
@@ -71,6 +72,18 @@ def order(row: StockRow) -> None:
             if before and _same(before, request)
             else request
         )
+
+
+def market(row: StockRow) -> None:
+    """One day of a market to come."""
+    name, day = row["market"], row["day"]
+    if row.bad or name is None or day is None:
+        return
+    if any(fold(one.name) == fold(name) and one.on == day for one in row.context.markets):
+        row.refuse("day", f"{name} on {day} stands in the tab twice. Keep one of the rows.", day)
+        return
+    row.stands(market_key(name, day))
+    row.context.markets.append(row.make(Market))
 
 
 def _paid(row: StockRow, part: Part, quantity: int | None) -> Fraction | None:
