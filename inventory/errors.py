@@ -89,6 +89,10 @@ class BadMeasure(BadInput):
     kind = "bad measure"
 
 
+FEW = 20
+"""So many names of a kind are all said where none is like the one that was written."""
+
+
 class UnknownName(BadInput):
     """A name nobody has given to anything; `nearest` holds the names it may have meant."""
 
@@ -98,7 +102,8 @@ class UnknownName(BadInput):
         known = tuple(known)
         self.nearest = nearest(name, known)
         near = " or ".join(f"“{other}”" for other in self.nearest)
-        none = f"No {what} has a name like it." if known else ""
+        few = ", ".join(sorted(known)) if 0 < len(known) <= FEW else ""
+        none = f"Known: {few}." if few else f"No {what} has a name like it." if known else ""
         hint = f"Did you mean {near}?" if near else none
         super().__init__(f"There is no {what} called “{name}”.", hint=hint, where=where)
 

@@ -14,7 +14,7 @@ import pytest
 from cli.conftest import Kitdrawer, kitdrawer
 
 from inventory.cli.app import COMMANDS, GROUPS
-from inventory.cli.edge import REPLACE
+from inventory.cli.usage import REPLACE
 from inventory.cli.words import REMOVES
 
 __all__ = ["kitdrawer"]

@@ -13,7 +13,7 @@ from inventory.catalogue.families import (
     Plating,
 )
 from inventory.catalogue.names import Known, codes_of, find, fold, only, over
-from inventory.catalogue.orders import STALL, Order, OrderState, state_called
+from inventory.catalogue.orders import STALL, Order, OrderState, state_called, whom
 from inventory.catalogue.parts import KINDS, Blank, Kind, Kit, Part, Piece, Shape, Supply, Tool, Tube
 from inventory.catalogue.stages import STAGES
 from inventory.catalogue.suppliers import Offer, PriceStep, Supplier
@@ -54,4 +54,5 @@ __all__ = [
     "only",
     "over",
     "state_called",
+    "whom",
 ]

@@ -15,6 +15,11 @@ STALL = "the stall"
 """The customer of what a session makes for nobody in particular."""
 
 
+def whom(order: str) -> str:
+    """For whom pieces are: an order, or the stall, whose orders are named after their day."""
+    return STALL if not order or order.startswith("stall ") else order
+
+
 def state_called(state: OrderState) -> str:
     """How a sentence has it: an order that is `wish` is an enquiry."""
     return "an enquiry" if state == "wish" else state

@@ -11,6 +11,7 @@ import typer
 from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Value, dumps
 from inventory.cli.unsure import REQUEST
+from inventory.cli.usage import sentences
 from inventory.cli.words import asked_whole
 from inventory.errors import KitdrawerError, Place
 
@@ -18,8 +19,8 @@ INTERRUPTED = 130
 USAGE = 2
 COMMAND_LINE_MISTAKE: type[Exception] = typer.BadParameter.__mro__[2]
 """The base of every mistake typer finds in a command line; it has no public name of its own."""
-REPLACE = frozenset({"--overwrite", "--reset", "--anew", "--cancel-rest"})
-"""Options that put something in the place of another, or take something away."""
+NO_COMMAND = "NoArgsIsHelpError"
+"""What is raised where no command is said: its message is the help, which is an answer and no complaint."""
 _PASSWORD = re.compile(r"(:/+[^\s/:@]*:)[^\s]*(@)|(?<=password=)[^\s&]+")
 """In a URL, which may have lost a stroke where it was taken for a path."""
 MOST_PLACES = 40
@@ -58,20 +59,16 @@ def _interrupted(as_json: bool) -> None:
 def _usage(error: Exception, as_json: bool) -> int:
     """Mistakes of the command line itself, which typer repeats word for word: a password in a URL is not."""
     error.message = _masked(str(getattr(error, "message", "")))  # type: ignore[attr-defined]  # typer's base has it
-    _harmless(error)
+    told = error.format_message()  # type: ignore[attr-defined]  # typer's base has it
+    if type(error).__name__ == NO_COMMAND and not as_json:
+        sys.stdout.write(told.rstrip() + "\n")
+        return USAGE
+    *said, how = sentences(error, told)
     if as_json:
-        message = error.format_message()  # type: ignore[attr-defined]  # typer's base has it
-        _print_json("usage", message, "See `kitdrawer --help`.", ())
+        _print_json("usage", " ".join(said), how, ())
     else:
-        error.show()  # type: ignore[attr-defined]  # typer's base has it
+        sys.stderr.write("\n".join([*said, how]) + "\n")
     return USAGE
-
-
-def _harmless(error: Exception) -> None:
-    """Of options that may have been meant those that replace something are not named."""
-    near = getattr(error, "possibilities", None)
-    if near:
-        error.possibilities = [one for one in near if one not in REPLACE]  # type: ignore[attr-defined]  # it has them
 
 
 def _masked(text: str) -> str:

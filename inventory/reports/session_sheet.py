@@ -104,7 +104,8 @@ class CountRow:
 class SessionSheet:
     """Everything a session sheet shows. setup_list: lines in working order, (stage, what to lay out).
 
-    bench: tools, tubes and glue, (what, which ones); by_order: parts, (order, which ones); kerf: of the saw, mm.
+    bench: tools, tubes and glue, (what, which ones); by_order: parts, (order, which ones); kerf: of the saw, mm;
+    check_first: of the cautions what is to be looked at before the work.
     """
 
     mark: str
@@ -123,6 +124,7 @@ class SessionSheet:
     bench: tuple[tuple[str, str], ...] = ()
     by_order: tuple[tuple[str, str], ...] = ()
     kerf: str = ""
+    check_first: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

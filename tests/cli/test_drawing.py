@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inventory.cli.drawing.blocks import Cells, Fact, Listing, Screen, Sentence
+from inventory.cli.drawing.blocks import Cells, Fact, Listing, Screen, Sentence, Whole
 from inventory.cli.drawing.colour import good, look, stop, written
 from inventory.cli.drawing.draw import LINES, PAGE, draw
 from inventory.cli.drawing.texts import broken, hanging, pasted, width_of
@@ -267,3 +267,26 @@ def _luminance(colour: tuple[int, ...]) -> float:
         for part in (c / 255 for c in colour)
     ]
     return sum(share * part for share, part in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_what_is_pasted_stays_whole(width: int) -> None:
+    """A path is one word of a line at every width; what it is stands before it, or above where there is no room."""
+    path = "/home/maker/workshop/books of 2026/penshop-2026-11.kitdrawer"
+    lines = draw(Screen("Copied.", (), [[Whole("Copy", path)]]), width)
+    assert sum(path in line for line in lines) == 1
+    assert (f"Copy: {path}" in lines) == (width > len(path) + 6)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_headings_take_two_lines_at_most(width: int) -> None:
+    """More of them are read as rows; a column is rather folded, its heading inside the line with its capitals."""
+    columns = (
+        Cells("Lots left, first in, first out"),
+        Cells("Left", right=True),
+        Cells("end A / B", folds=1),
+    )
+    lines = draw(Screen("Lots.", (), [[Listing(columns, [["2025", "4", "14.6 mm / 15.1 mm"]])]]), width)
+    rule = next(at for at, line in enumerate(lines) if line.startswith("─"))
+    assert rule - lines.index("") <= 3
+    assert any("end A / B" in line for line in lines)

@@ -46,7 +46,8 @@ def test_help_leads_with_the_five_jobs(
     """Alone and with --help: each a line to paste, whole at any width, before the commands; then what says more."""
     monkeypatch.setenv("COLUMNS", str(columns))
     answer = kitdrawer(*words)
-    said = answer.out + answer.err
+    said = answer.out
+    assert answer.err == ""
     before, _, after = said.partition("\nSet up")
     assert lines(before) == FIVE
     assert max(map(len, said.splitlines())) <= min(columns, 80)
@@ -240,7 +241,7 @@ def test_completion_is_quick(interpreter: Process, store: Path, monkeypatch: pyt
 def test_columns_as_json(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Every tab and column for programs; of one tab alone; a workbook is written all the same."""
     told = kitdrawer("columns", "--json").json["tabs"]
-    assert len(told) == 15
+    assert len(told) == 16
     assert all(one["columns"] for one in told)
     (counts,) = kitdrawer("columns", "counts", "--json").json["tabs"]
     assert counts["columns"][0]["column"] == "part"

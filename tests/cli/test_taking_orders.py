@@ -233,7 +233,7 @@ def test_undo_walks_back_and_says_what_stands_in_the_way(kitdrawer: Kitdrawer) -
     refused = kitdrawer("undo", "2", "--yes")
     said = " ".join(refused.err.split())
     assert refused.code == 1
-    assert "stands on it: entry 4 (release, “Release S45”, 2026-11-28)" in said
+    assert "stands on it: entry 4, “Release S45”, Sat 28 Nov 2026" in said
     assert "the newest before the others" in said
     for number, book in ((5, books[3]), (4, books[2]), (3, books[1]), (2, books[0])):
         answer = kitdrawer("undo", str(number), "--yes")

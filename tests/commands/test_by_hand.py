@@ -154,7 +154,7 @@ def test_what_is_lent_is_owed_until_it_is_back(kitdrawer: Kitdrawer) -> None:
     assert f'kitdrawer found "{BLANK}" --back' in listed
     refused = kitdrawer("undo", "2", "--yes")
     assert refused.code == 1
-    assert "entry 3 (found," in words(refused)
+    assert "entry 3, “" in words(refused)
     assert kitdrawer("entries", "--json").json["entries"][1]["stands_on_it"] == [3]
     too_many = kitdrawer("found", BLANK, "3", "--back", "--yes")
     assert "3 × walnut blank cannot come back: only 2 of walnut blank is lent." in words(too_many)

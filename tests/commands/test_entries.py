@@ -49,7 +49,7 @@ def test_what_stands_on_an_entry_is_why_undo_refuses_it(kitdrawer: Kitdrawer) ->
     for number, one in told(kitdrawer).items():
         answer = kitdrawer("undo", str(number), "--json")
         assert (answer.code == 0) == (not one["stands_on_it"] and one["undone_by"] is None), number
-        assert all(f"entry {later} " in answer.out + answer.err for later in one["stands_on_it"])
+        assert all(f"entry {later}, " in answer.out + answer.err for later in one["stands_on_it"])
 
 
 def test_an_entry_brought_back_stands_again(kitdrawer: Kitdrawer) -> None:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from datetime import date
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, assume, given
 from hypothesis import strategies as st
 from searching import examples
+
+from inventory.cli.commands.orders import can_take
 
 from .conftest import Kitdrawer
 
@@ -96,3 +99,29 @@ def test_another_blank(kitdrawer: Kitdrawer) -> None:
     assert proposed == {"blank": ("walnut blank", "from the shelf"), "pieces": ("2", "from the shelf")}
     screen = " ".join(kitdrawer(*words, "--by", "2026-11-29").out.split())
     assert "Instead walnut blank: YES, from the shelf; 2 pieces: YES, from the shelf" in screen
+
+
+def test_a_promise_that_cannot_be_kept_says_so_too(kitdrawer: Kitdrawer) -> None:
+    """What would do instead stands before the question, as `can-take` has it."""
+    screen = " ".join(kitdrawer("promise", "S44", "--yes").out.split())
+    assert "Instead chrome: YES, after buying; 1 piece: YES, after buying" in screen
+
+
+def test_nothing_is_looked_for_where_nobody_sells_a_tool(
+    kitdrawer: Kitdrawer, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A drill the book knows nothing of lacks for every plating, blank and count of the pattern."""
+    barrels = tmp_path / "barrels.csv"
+    barrels.write_text(
+        'family,barrel,tube,drill,"finished diameter, end A","finished diameter, end B",length\n'
+        "Sanderling,barrel,tube 10.2 x 55.8,10.3 mm,11.6 mm,12.7 mm,\n"
+    )
+    assert kitdrawer("load", str(barrels), "--yes").code == 0
+
+    def never(*_: object) -> None:
+        pytest.fail("an alternative was looked for")
+
+    monkeypatch.setattr(can_take, "alternatives", never)
+    answer = kitdrawer("can-take", "--order", "S43", "--json").json
+    assert (answer["verdict"], answer["instead"]) == ("cannot", [])
+    assert "Instead" not in kitdrawer("can-take", "--order", "S43").out

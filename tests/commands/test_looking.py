@@ -247,3 +247,12 @@ def test_a_drill_nothing_takes_names_the_nearest(kitdrawer: Kitdrawer) -> None:
     told = kitdrawer("shelf", "--drill", "12", "--json").json
     assert (told["parts"], told["nearest_drills"][0]) == ([], "drill 12.5 mm")
     assert "nearest" not in kitdrawer("shelf", "--drill", "12.5").out
+
+
+@pytest.mark.parametrize("word", ["finished", "finished pieces", "pieces", "piece"])
+def test_finished_pieces_are_a_kind(kitdrawer: Kitdrawer, word: str) -> None:
+    """By every word that the shelf itself has for them."""
+    made = ("made", "Dunlin pen", "--blank", "walnut blank", "--plating", "chrome", "--yes")
+    assert kitdrawer(*made).code in (0, 3)
+    (row,) = kitdrawer("shelf", "--kind", word, "--json").json["parts"]
+    assert (row["kind"], row["on_hand"]) == ("piece", 1)

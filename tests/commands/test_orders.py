@@ -347,3 +347,12 @@ def test_where_nothing_is_there_the_list_still_keeps_the_confidence(kitdrawer: K
     assert told["verdict"] == "after buying"
     assert told["odds"] == 0
     assert told["odds_after_buying"] >= Decimal("0.9")
+
+
+def test_a_finished_piece_with_a_thicker_barrel_says_so(kitdrawer: Kitdrawer) -> None:
+    """In its name, by the word the other screens have for it."""
+    words = ("Curlew capped pen", "--plating", "black titanium", "--blank", "bog oak blank")
+    kitdrawer("promise", "T8", "-m", *words, "--extra-diameter", "1.5 mm", "--by", "2026-12-20", "--yes")
+    assert kitdrawer("made", "--order", "T8", "--yes").code in (0, 3)
+    (row,) = kitdrawer("shelf", "--kind", "finished", "--json").json["parts"]
+    assert row["part"].endswith(", 1.5 mm thicker")

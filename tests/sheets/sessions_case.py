@@ -75,7 +75,7 @@ SHEET = SessionSheet(
         ("drill", "7 mm drill, 5/16 drill"),
         ("assemble", "Dunlin bushings, press"),
     ),
-    cautions=(
+    check_first=(
         "thin CA is used up by about the 16th piece: lay out bottle 3 (it suffices with 62 %).",
         "Antler dust: extraction and a respirator.",
     ),

@@ -88,7 +88,16 @@ def test_spoiled_pieces(said: str, number: int, words: str | None) -> None:
 
 @pytest.mark.parametrize(
     ("said", "number"),
-    [("4 of 5", 4), ("all", 7), ("all 7", None), ("6 good", 6), ("7 all good", 7), ("4/7", 4)],
+    [
+        ("4 of 5", 4),
+        ("all", 7),
+        ("all 7", None),
+        ("6 good", 6),
+        ("7 all good", 7),
+        ("4/7", 4),
+        ("all but one", 6),
+        ("All bar 2.", 5),
+    ],
 )
 def test_good_pieces(said: str, number: int | None) -> None:
     """All of them is what was started; a share of them is one, where it is of all."""

@@ -143,7 +143,7 @@ def test_safety_goes_to_the_first_page_where_the_second_is_full() -> None:
         SHEET,
         bottles=SHEET.bottles * 5,
         safety=Safety(("wood dust",), tuple(said)),
-        cautions=(),
+        check_first=(),
         pieces=SHEET.pieces[:2],
     )
     first, second = make_page(sheet), weigh_page(sheet)

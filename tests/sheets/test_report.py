@@ -43,10 +43,10 @@ def check(path: Path) -> None:
     assert ["Dunlin gloss pen", "=teal", 2, 0, 17.31] in made
     assert ["together", 18, 3, 145.27] in made
     assert ["together", 3, 12.47] in made
-    assert ["godwit gift", "Dunlin kit chrome", 2, "piece", "Sat 12 Dec 2026"] in made
-    assert ["Dunlin kit chrome", 5, "piece"] in [row[:3] for row in made]
+    assert ["godwit gift", "Dunlin kit chrome", 2, "pieces", "Sat 12 Dec 2026"] in made
+    assert ["Dunlin kit chrome", 5, "pieces"] in [row[:3] for row in made]
     difference = next(row for row in used if row[:2] == ["Dunlin kit chrome", 17])
-    assert difference[2:5] == [15, -2, "piece"]
+    assert difference[2:5] == [15, -2, "pieces"]
     assert difference[5].startswith("two pieces were made and not written down")
     assert any(row[-1] == "no reason was found" for row in used if row)
     assert ["thin CA", 14.25, 17.9, "ml"] in [row[:4] for row in used]

@@ -117,7 +117,10 @@ def _finished(barrel: Barrel, tube: Tube | None) -> Iterator[tuple[str, str, str
 
 
 def _too_tight(drill: Drill, tube: Tube) -> str:
+    size = (
+        "" if str(drill) == show_mm(drill.mm) else f" ({show_mm(drill.mm)})"
+    )  # said once where it is written so
     return (
-        f"The drill {drill} ({show_mm(drill.mm)}) is not larger than the tube's outside diameter {tube.outside}: "
+        f"The drill {drill}{size} is not larger than the tube's outside diameter {tube.outside}: "
         "the tube would not go in."
     )

@@ -43,7 +43,7 @@ def wanted() -> bool:
 
 
 def _codes() -> dict[str, str]:
-    many = "256color" in os.environ.get("TERM", "") or bool(os.environ.get("COLORTERM"))
+    many = "256color" in os.environ.get("TERM", "") or any(map(os.environ.get, ("COLORTERM", "WT_SESSION")))
     return MANY if many else BASIC
 
 

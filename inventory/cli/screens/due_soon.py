@@ -8,6 +8,7 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
+from inventory.catalogue import whom
 from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Screen
 from inventory.cli.drawing.colour import stop
 from inventory.cli.drawing.draw import draw
@@ -104,10 +105,10 @@ def soon_rows(orders: Sequence[DueSoon], today: date) -> list[DueSoonRow]:
         order = one.order
         platings = " or ".join(order.platings)
         row = DueSoonRow(
-            order.name,
+            whom(order.name),
             order.customer or "",
             order.due,
-            f"{'asked for' if order.state == 'wish' else order.state}, {one.standing.stands}",
+            f"{'enquiry' if order.state == 'wish' else order.state}, {one.standing.stands}",
             f"{order.count} × {order.pattern}, {platings}, {order.blank}",
             one.to_make,
             one.minutes,

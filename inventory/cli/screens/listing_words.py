@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from inventory.catalogue import STALL, Part
+from inventory.catalogue import Part
 from inventory.measures import read_unit, show_amount, show_measurable
 
 _DOING = {
@@ -24,16 +24,16 @@ def doing(stage: str) -> str:
     return _DOING.get(stage, stage)
 
 
-def whom(order: str) -> str:
-    """For whom pieces are: an order, or the stall, whose orders are named after their day."""
-    return STALL if not order or order.startswith("stall ") else order
-
-
 def counted(part: Part, quantity: int) -> str:
     """`2 × Godwit kit chrome`, `55 ml denatured alcohol`, `6 × dry strip P120`: as a hand takes it."""
-    if read_unit(part.unit).kind == "count":
-        return f"{show_amount(-(-quantity // 1000) * 1000, 'piece')} × {part.name}"
-    return f"{show_measurable(quantity, part.unit)} {part.name}"
+    return counted_of(part.name, part.unit, quantity)
+
+
+def counted_of(name: str, unit: str, quantity: int) -> str:
+    """The same of a part that is known by its name and unit."""
+    if read_unit(unit).kind == "count":
+        return f"{show_amount(-(-quantity // 1000) * 1000, 'piece')} × {name}"
+    return f"{show_measurable(quantity, unit)} {name}"
 
 
 def together(names: Sequence[str]) -> str:

@@ -99,7 +99,7 @@ def _order(shop: Shop, one: DueSoon, *, private: bool) -> PageOrder:
         order.due,
         one.standing.late or order.due < shop.today,
         what,
-        f"{'asked for' if order.state == 'wish' else order.state}, {days_in(one.standing.stands, shop.today.year)}",
+        f"{'enquiry' if order.state == 'wish' else order.state}, {days_in(one.standing.stands, shop.today.year)}",
         lacks,
         price,
     )

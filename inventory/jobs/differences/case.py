@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from inventory.catalogue import Part
 from inventory.ledger.documents.booked import Happening
-from inventory.measures import show_amount
+from inventory.measures import STEPS, show_amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,11 @@ class Case:
     def amount(self, quantity: int) -> str:
         """So much of the part, without a sign."""
         return show_amount(abs(quantity), self.part.unit)
+
+    def about(self, quantity: int) -> str:
+        """The same as a hand can tell it: whole from ten on, else to a tenth."""
+        grain = STEPS if abs(quantity) >= 10 * STEPS else STEPS // 10
+        return self.amount(-(-abs(quantity) // grain) * grain)
 
 
 @dataclass(frozen=True, slots=True)

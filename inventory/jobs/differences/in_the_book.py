@@ -41,15 +41,15 @@ def ordinary(case: Case, context: BookMemory) -> Reason | None:
     if abs(case.difference) <= 2 * case.error:
         return Reason(
             1.0,
-            f"ordinary scatter: {case.way} to ± {case.amount(2 * case.error)}, "
-            f"the difference of {case.amount(case.difference)} is no more than that",
+            f"ordinary scatter: {case.way} to ± {case.about(2 * case.error)}, "
+            f"the difference of {case.about(case.difference)} is no more than that",
             use=True,
         )
     scatter = context.scatter.get(fold(case.part.name), 0)
     if case.way != "counted" and abs(case.difference) <= 2 * scatter:
         return Reason(
             0.95,
-            f"ordinary scatter: sessions differ by ± {case.amount(2 * scatter)} from the rate the book goes by",
+            f"ordinary scatter: sessions differ by ± {case.about(2 * scatter)} from the rate the book goes by",
             use=True,
         )
     return None

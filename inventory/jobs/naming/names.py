@@ -44,7 +44,7 @@ def thing_called(shop: Shop, name: str, what: str, among: Iterable[Thing] = THIN
         )
     if not found:
         names = [one.name for kind in allowed if what in ("", kind) for one in every[kind].values()]
-        raise UnknownName(what or "thing", name, names)
+        raise UnknownName(what or "part, order or other thing", name, names)
     return found[0], every[found[0]][fold(name)].name
 
 

@@ -96,7 +96,11 @@ def _refuse_taken(shop: Shop, what: Thing, old: str, new: str) -> None:
             raise Refused(f"“{new}” was merged into “{other.name}”.", hint=hint)
         if other is not None and (kind, fold(other.name)) != (what, fold(old)):
             was = "" if fold(other.name) == fold(new) else f", which is “{other.name}” now"
-            hint = f'Are they one? kitdrawer merge "{old}" "{other.name}"' if kind == what == "part" else ""
+            hint = (
+                "Give another name. Where both are one thing: `kitdrawer guide jobs`."
+                if kind == what == "part"
+                else ""
+            )
             raise Refused(
                 f"There is a {kind} called “{new}” already{was}.", hint=hint or "Give it another name."
             )

@@ -12,6 +12,9 @@ from inventory.ledger.claims import claims_of
 from inventory.ledger.shop import Shop
 from inventory.measures import Length
 
+THICKER, FORMERLY = " thicker", " fatter"
+"""How the name of a piece with a thicker barrel ends, and ended in books of earlier versions: there it stays."""
+
 
 def piece_part(
     catalogue: Catalogue, pattern: str, kit: str, blank: str, refill: str | None, extra: Length | None
@@ -22,13 +25,17 @@ def piece_part(
     swapped = refill if refill and fold(refill) != fold(own or "") else None
     swapped = swapped and catalogue.part(swapped).name
     detail = Piece(told.name, catalogue.part(kit).name, catalogue.part(blank).name, swapped, extra)
-    return Part(piece_called(detail), detail)
+    name = piece_called(detail)
+    before = (
+        catalogue.parts.get(fold(name.removesuffix(THICKER) + FORMERLY)) if name.endswith(THICKER) else None
+    )
+    return before or Part(name, detail)
 
 
 def piece_called(made: Piece) -> str:
     """The name of finished pieces: what they were made from."""
     bits = [made.pattern, f"of {made.kit}", made.blank, *([made.refill] if made.refill else [])]
-    return ", ".join([*bits, *([f"{made.extra_diameter} fatter"] if made.extra_diameter else [])])
+    return ", ".join([*bits, *([f"{made.extra_diameter}{THICKER}"] if made.extra_diameter else [])])
 
 
 def fitting(catalogue: Catalogue, resolved: ResolvedRequest, kits: Iterable[Part]) -> tuple[Part, ...]:

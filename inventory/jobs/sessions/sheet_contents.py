@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 
-from inventory.catalogue import STAGES, Supply, fold
+from inventory.catalogue import STAGES, Supply, fold, whom
 from inventory.catalogue.hazards import evaporates
 from inventory.catalogue.safety import Safety
 from inventory.errors import Refused
@@ -22,7 +22,7 @@ from inventory.ledger.learned import LearnedFigures
 from inventory.ledger.sessions import Session
 from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
-from inventory.measures import show_amount, show_mm
+from inventory.measures import show_amount, show_measurable, show_mm
 from inventory.reports.session_sheet import (
     BottleRow,
     CountRow,
@@ -33,6 +33,8 @@ from inventory.reports.session_sheet import (
 )
 
 NOTED = frozenset({"abrasive", "sundry"})
+NOT_AT_THE_BENCH = ("The price of", "All pieces in", "Do not take")
+"""Cautions that are said when the order is taken, or beside the tool."""
 
 
 def planned_again(shop: Shop, session: Session, sessions: Sequence[Session] = ()) -> PlannedSession:
@@ -116,13 +118,14 @@ def session_sheet(
         bottles,
         uses,
         tuple(row for row in counts if fold(row.part) not in noted),
-        tuple(setup_lines(planned.rows, needs)),
+        tuple(setup_lines(planned.rows, needs, show_measurable)),
         (*cautions(planned.rows), *_usual(shop, planned.rows)),
         tuple(_blank_rows(cuts)),
         session_safety(shop, planned.rows),
         bench=tuple(bench_lines(shop, planned.rows, needs)),
         by_order=tuple(parts_by_order(planned.rows)),
         kerf=tenths(shop.kerf),
+        check_first=(*at_the_bench(cautions(planned.rows)), *_usual(shop, planned.rows)),
     )
 
 
@@ -144,7 +147,7 @@ def _blank_rows(cuts: CutReport) -> Iterable[PlannedBlanks]:
 
 def said_of(cut: Cutting) -> str:
     """One way of cutting in words: pieces for whom, and what is left over."""
-    pieces = " and ".join(f"{many} for {order}" for order, many in cut.pieces)
+    pieces = " and ".join(f"{many} for {whom(order)}" for order, many in cut.pieces)
     over = f", {show_mm(cut.offcut)} left over" if cut.offcut is not None else ""
     return f"{f'{cut.blanks} × ' if cut.blanks > 1 else ''}{pieces}{over}"
 
@@ -207,8 +210,10 @@ def _idle(shop: Shop, one: Together) -> Iterable[int]:
         left -= 0 if past else lot.quantity
 
 
-def setup_lines(rows: Sequence[PlanRow], needs: Iterable[Together]) -> Iterable[tuple[str, str]]:
-    """Tools and parts in working order, each with its stage."""
+def setup_lines(
+    rows: Sequence[PlanRow], needs: Iterable[Together], show: Callable[[int, str], str] = show_amount
+) -> Iterable[tuple[str, str]]:
+    """Tools and parts in working order, each with its stage. show: how amounts are written."""
     by_stage: dict[str, dict[str, None]] = {stage: {} for stage in STAGES}
     for row in rows:
         for tool in row.report.plan.tools:
@@ -217,7 +222,7 @@ def setup_lines(rows: Sequence[PlanRow], needs: Iterable[Together]) -> Iterable[
     for one in needs:
         for stage, quantity in one.need.items():
             if quantity:
-                by_stage[stage][f"{one.part.name}: {show_amount(quantity, one.part.unit)}"] = None
+                by_stage[stage][f"{one.part.name}: {show(quantity, one.part.unit)}"] = None
     for stage, things in by_stage.items():
         for thing in things:
             yield stage, thing
@@ -226,6 +231,11 @@ def setup_lines(rows: Sequence[PlanRow], needs: Iterable[Together]) -> Iterable[
 def cautions(rows: Sequence[PlanRow]) -> tuple[str, ...]:
     """What the orders ask to mind, each sentence once."""
     return tuple(dict.fromkeys(sentence for row in rows for sentence in row.report.cautions))
+
+
+def at_the_bench(said: Iterable[str]) -> Iterable[str]:
+    """Of the cautions those to be looked at before the work: not of money, nor of drills, which their list says."""
+    return (one for one in said if not one.startswith(NOT_AT_THE_BENCH))
 
 
 def session_safety(shop: Shop, rows: Sequence[PlanRow]) -> Safety:

@@ -165,9 +165,15 @@ def _tests(catalogue: Catalogue, filters: Filters) -> Iterable[Test]:
         yield _with_drill(catalogue, filters.drill)
 
 
+FINISHED = frozenset({"finished", "finished piece", "finished pieces"})
+"""Other words for pieces, which the shelf counts as finished ones."""
+
+
 def _kind(catalogue: Catalogue, word: str) -> Test:
-    """A kind (kit, tubes …) or the type of a supply or tool (adhesive, drill …)."""
+    """A kind (kit, tubes, finished pieces …) or the type of a supply or tool (adhesive, drill …)."""
     wanted = fold(word)
+    if wanted in FINISHED:
+        return lambda part: part.kind == "piece"
     singular = wanted.removesuffix("s")
     for kind in KINDS:
         if wanted in (kind, f"{kind}s") or (kind == "supply" and wanted == "supplies"):

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import OrderState
 from inventory.ledger.book import Account
+from inventory.measures import show_day
 
 if TYPE_CHECKING:
     from inventory.ledger.documents.lines import Line
@@ -35,7 +36,7 @@ class Document:
     by: str = ""
 
     def __str__(self) -> str:
-        return f"entry {self.id} ({self.kind}, “{self.title}”, {self.on.isoformat()})"
+        return f"entry {self.id}, “{self.title}”, {show_day(self.on)}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,8 +20,9 @@ from inventory.ledger.documents.lines import Line
 from inventory.ledger.documents.proposal import Proposal
 from inventory.ledger.lending import BACK
 from inventory.ledger.sessions import SessionState
+from inventory.measures import listed
 
-NAMED = 12
+NAMED = 6
 """Later documents that a refusal names, the newest: in a long book thousands may stand on an early one."""
 
 
@@ -132,10 +133,10 @@ def _refuse_if_needed(document: Document, lines: tuple[Line, ...], around: Surro
     missing, needed_by = _needed(lines, around)
     if not missing and not needed_by:
         return
-    newest = [str(later) for _, later in sorted(needed_by.items())][-NAMED:]
+    newest = [str(later) for _, later in sorted(needed_by.items(), reverse=True)][:NAMED]
     more = len(needed_by) - len(newest)
-    named = "; ".join([*([f"{more} more"] if more else []), *newest])
-    of = " and ".join(f"“{part}”" for part in missing[:3]) or "its orders"
+    named = "; ".join([*newest, *([f"{more} earlier"] if more else [])])
+    of = listed([f"“{part}”" for part in missing], most=NAMED) or "its orders"
     raise StillNeeded(
         f"Entry {document.id} cannot be undone: what later entries did with {of} stands on it"
         + (f": {named}." if named else "."),

@@ -97,7 +97,7 @@ def _chart(sheet: Worksheet, many: int, by: By, coin: Currency, row: int) -> Non
     chart.x_axis.delete = chart.y_axis.delete = False
     chart.y_axis.number_format = "#,##0"
     chart.legend.position = "b"
-    chart.width, chart.height = 24, max(8, 0.7 * many + 5 if by != "month" else 9)
+    chart.width, chart.height = 24, max(7.5, 0.7 * many + 5 if by != "month" else 7.5)
     sheet.add_chart(chart, f"A{row}")
 
 

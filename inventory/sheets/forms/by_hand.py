@@ -22,7 +22,7 @@ _TICKS: Final = frozenset({"yes", "y", "ok", "okay", "true", "✓", "✔", "☑"
 _ALL: Final = frozenset({"all", "all good", "all of them", "all ok", "all fine", "every one"})
 _CERTAIN: Final = _TICKS | {"all", "everything", "full"}
 _LESS = re.compile(
-    r"(?:all but|all except) ([0-9]{1,5})|([0-9]{1,5}) (?:\w+ )?(?:short|missing|too few|less|fewer)"
+    r"all (?:but|bar|except|minus) ([0-9]{1,5})|([0-9]{1,5}) (?:\w+ )?(?:short|missing|too few|less|fewer)"
 )
 """What is said by what it lacks."""
 _STROKES = r"[|Il1ıǀ╎/\\]"
@@ -123,6 +123,10 @@ def _plain(text: str, strict: Callable[[str], object], blank: ToFill) -> _AsNumb
         return _all(text, blank)
     if low in _TICKS:
         return _ticked(text, blank)
+    if (less := _lacking(low, blank)) and low.startswith(
+        "all"
+    ):  # of `2 short` nobody knows whether they are there
+        return _AsNumber(less)
     strokes = _strokes(text)
     if strokes:
         return _AsNumber(str(strokes))
@@ -135,18 +139,39 @@ def _plain(text: str, strict: Callable[[str], object], blank: ToFill) -> _AsNumb
         raise _question(
             f"{said(text)} is a part of one.", blank, f"{found[1]} if it was {found[1]} of {found[2]}"
         )
-    if _SUM.fullmatch(low):
-        return _AsNumber(str(sum(int(one) for one in low.split("+"))))
-    if found := _TIMES.fullmatch(low):
-        return _AsNumber(found[1] or found[2])
+    if added := _added(low):
+        return _AsNumber(added)
     return _worded(_HARMLESS.sub("", text), strict)
 
 
+def _added(low: str) -> str:
+    """`1 + 2` is 3, `x3` is 3; empty where it is neither."""
+    if _SUM.fullmatch(low):
+        return str(sum(int(one) for one in low.split("+")))
+    found = _TIMES.fullmatch(low)
+    return found[1] or found[2] if found else ""
+
+
 def _all(text: str, blank: ToFill) -> _AsNumber:
-    many = blank.tick or (str(blank.most) if blank.whole and blank.most else "")
+    many = _whole(blank)
     if not many:
         raise _question(f"{said(text)} does not say how many.", blank)
     return _AsNumber(many)
+
+
+def _whole(blank: ToFill) -> str:
+    """How many all of it are; empty where nobody knows."""
+    return blank.tick or (str(blank.most) if blank.whole and blank.most else "")
+
+
+def _lacking(low: str, blank: ToFill) -> str:
+    """What is left of all where a text says how many lack: of 10 `2 short` and `all but two` are 8; else empty."""
+    figures = re.sub("[a-z]+", lambda word: _NUMBERS.get(word[0], word[0]), low)
+    less, whole = _LESS.search(figures.rstrip(_WORDS_END)), re.match("[0-9]+", _whole(blank))
+    if less is None or whole is None:
+        return ""
+    left = int(whole[0]) - int(less[1] or less[2])
+    return str(left) if left >= 0 else ""
 
 
 def _ticked_all(low: str) -> bool:
@@ -257,14 +282,14 @@ def best_guess(text: str, strict: Callable[[str], object], blank: ToFill) -> str
     >>> from inventory.sheets.forms.cells import pieces
     >>> [best_guess(text, pieces, ToFill("?", most=14, whole=True)) for text in ("about 12?", "yes", "one or two", "?")]
     ['12', '14', '1', '']
-    >>> [best_guess(text, pieces, ToFill("?", tick="10")) for text in ("2 short", "all but 3", "all?", "10?")]
-    ['8', '7', '10', '10']
+    >>> [best_guess(text, pieces, ToFill("?", tick="10")) for text in ("2 short", "all but two?", "all?", "10?")]
+    ['8', '8', '10', '10']
     """
     low = " ".join(text.casefold().split())
     tries = [str(len(low))] if _ones(low, blank) else []
-    whole = blank.tick or (str(blank.most) if blank.whole and blank.most else "")
-    if whole and (less := _LESS.search(low)) and (found := re.match("[0-9]+", whole)):
-        tries.append(str(int(found[0]) - int(less[1] or less[2])))  # `2 short` of 10 are 8
+    whole = _whole(blank)
+    if less := _lacking(low, blank):
+        tries.append(less)
     if whole and not re.search("[0-9]", low) and not _CERTAIN.isdisjoint(re.split("[ ,;.!?]+", low)):
         tries.append(whole)
     tries += re.findall(r"[0-9]+(?:[.,][0-9]+)?", low)

@@ -6,7 +6,9 @@ from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
-from inventory.measures import STEPS, listed, plural, show_date
+from inventory.catalogue import whom
+from inventory.measures import STEPS, listed, plural, read_unit, show_date
+from inventory.measures.units import plural as several
 from inventory.reports.session_report import SessionDifference, SessionReport
 from inventory.sheets.drawing import Cell
 from inventory.sheets.forms.pages import Band, Field, Item, Paragraph, PrintedTable, page_points
@@ -103,7 +105,7 @@ def _made(report: SessionReport, coin: Callable[[int], Decimal]) -> Rows:
     return [
         {
             "pattern": one.pattern,
-            "order": one.order,
+            "order": whom(one.order),
             "good": one.good,
             "spoiled": one.lost,
             "cost": coin(one.cost) if one.priced else "unknown",
@@ -157,10 +159,10 @@ _SHORT = (
 def _short(report: SessionReport) -> Rows:
     return [
         {
-            "order": one.order,
+            "order": whom(one.order),
             "part": one.part,
             "short": amount(one.quantity),
-            "unit": one.unit,
+            "unit": _unit(one.quantity, one.unit),
             "due": show_day(one.due) if one.due else "",
         }
         for one in report.short
@@ -177,7 +179,12 @@ _BUY = (
 
 def _buy(report: SessionReport) -> Rows:
     return [
-        {"part": one.part, "quantity": amount(one.quantity), "unit": one.unit, "why": one.reason}
+        {
+            "part": one.part,
+            "quantity": amount(one.quantity),
+            "unit": _unit(one.quantity, one.unit),
+            "why": one.reason,
+        }
         for one in report.to_buy
     ]
 
@@ -199,7 +206,7 @@ def _differences(report: SessionReport) -> Rows:
             "expected": amount(one.expected),
             "counted": amount(one.counted),
             "difference": amount(one.difference),
-            "unit": one.unit,
+            "unit": _unit(one.difference, one.unit),
             "likely": "\n".join(_reasons(one)),
         }
         for one in report.differences
@@ -227,7 +234,7 @@ def _used(report: SessionReport) -> Rows:
             "part": one.part,
             "expected": amount(one.expected),
             "used": amount(one.used),
-            "unit": one.unit,
+            "unit": _unit(one.used, one.unit),
         }
         for one in report.used
     ]
@@ -261,6 +268,11 @@ def _learned(report: SessionReport) -> Rows:
         for what, before, after, change in sorted((*rates, *losses), key=lambda one: -abs(one[3]))
         if tenth(change) or not before
     ]
+
+
+def _unit(steps: int, unit: str) -> str:
+    """The unit behind an amount: of what is counted one piece, several pieces."""
+    return unit if abs(steps) == STEPS or read_unit(unit).kind != "count" else several(unit)
 
 
 def amount(steps: int) -> Fraction:

@@ -88,7 +88,7 @@ def _making(sheet: SessionSheet) -> list[Item]:
         _pieces(sheet),
         _cutting(sheet),
         *_laid_out(sheet),
-        *_paragraph("Check first", [days_said(one) for one in sheet.cautions]),
+        *_paragraph("Check first", [days_said(one) for one in sheet.check_first]),
     ]
 
 

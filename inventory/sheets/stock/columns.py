@@ -36,6 +36,14 @@ ACCEPTED: Mapping[Notation, str] = {
 }
 
 
+PART_OF = {
+    "tubes": "7 mm tube",
+    "kits": "Dunlin kit, chrome",
+    "blanks": "walnut blank",
+    "supplies": "thin CA",
+    "tools": "drill 7 mm",
+}
+"""A part of each kind, as an example of its name."""
 HELP, EXAMPLE = "Help: ", "Example: "
 """How the first cell of a row begins that only helps to fill the others: it is never loaded."""
 

@@ -30,7 +30,7 @@ from inventory.catalogue.usual.finishes import finishes
 from inventory.ledger import Count
 from inventory.ledger.markets import Market
 from inventory.sheets.files import fold_heading
-from inventory.sheets.stock.columns import Notation, StockColumn, Tab
+from inventory.sheets.stock.columns import PART_OF, Notation, StockColumn, Tab
 
 SHAPES = ("square", "round", "natural")
 SUPPLY_TYPES = (
@@ -90,7 +90,8 @@ _OF_EVERY_PART = (
 
 def _parts(name: str, means: str, kind: type, *columns: StockColumn) -> Tab:
     """A tab of one kind of part: its name, what is said of the kind alone, what is said of every part."""
-    return Tab(name, means, (_PART, *columns, *_OF_EVERY_PART), makes=(Part, kind))
+    part = replace(_PART, example=PART_OF[name])
+    return Tab(name, means, (part, *columns, *_OF_EVERY_PART), makes=(Part, kind))
 
 
 _SUPPLIERS = Tab(

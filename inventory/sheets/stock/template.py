@@ -80,7 +80,9 @@ def write_template(path: Path, known: Catalogue, *, overwrite: bool = False) -> 
 
 
 def explain(column: StockColumn) -> str:
-    """What goes into a column: its meaning and what is accepted."""
+    """What goes into a column: its meaning and what is accepted, where that is not just anything."""
+    if column.notation == "text":
+        return column.means
     return f"{column.means} {column.accepted[:1].upper()}{column.accepted[1:]}."
 
 

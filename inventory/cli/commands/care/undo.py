@@ -23,7 +23,7 @@ Undone = tuple["Proposal", "LearnedChanges | None"]
 
 def undo(
     document: Annotated[
-        int | None, typer.Argument(help="Its number; the last one where none is said.")
+        int | None, typer.Argument(metavar="[ENTRY]", help="Its number; the last one where none is said.")
     ] = None,
     every: AllOption = False,
     yes: YesOption = False,

@@ -7,11 +7,11 @@ from typing import Annotated
 
 import typer
 
+from inventory.catalogue import whom
 from inventory.cli.drawing.blocks import Block, Cells, Listing, Screen, Sentence
 from inventory.cli.drawing.draw import draw
 from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Exact, Value, dumps
-from inventory.cli.screens.listing_words import whom
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today
 from inventory.ledger.documents.booked import Entry
 from inventory.measures import listed, plural, read_date, show_amount, show_day

@@ -56,7 +56,7 @@ def _screen(sheet: SessionSheet, path: Path, files: Sequence[Path]) -> list[str]
     before = (
         " afterwards, and what may evaporate before you begin too" if _evaporates(sheet) else " afterwards"
     )
-    many, rows, counted = len(sheet.bottles), len(sheet.pieces), len(sheet.counts)
+    many, rows, counted = sum(not row.idle for row in sheet.bottles), len(sheet.pieces), len(sheet.counts)
     head = (
         f"{plural(rows, 'row')} of pieces, {plural(many, 'bottle')} to weigh, "
         f"{plural(counted, 'part')} to count."

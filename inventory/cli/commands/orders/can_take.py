@@ -90,12 +90,12 @@ def can_take(
             _answer_many(reports, shop, as_json)
             return
         request = request_of(order_named(read, order), sure) if order else said.request(sure)
-        whole = _whole(read, request)
+        whole = whole_shop(read, request)
         shop = without_claims(whole, request.order) if request.order else whole
         if not (order and shop.book.orders[fold(request.order)].state == "promised"):
             refuse_retired(shop.catalogue, request)
         report = with_leaves(read, shop, with_hours(shop, check(shop, request, exactly=True)))
-        found_instead = _instead(read, whole, report)
+        found_instead = instead_of(read, whole, report)
     if as_json:
         say(dumps({**order_json(shop, report), "instead": [_alternative(one) for one in found_instead]}))
     elif safety:
@@ -108,7 +108,7 @@ def can_take(
     ended(short=report.verdict != "from the shelf")
 
 
-def _instead(read: Read, whole: Shop, report: OrderReport) -> Sequence[Alternative]:
+def instead_of(read: Read, whole: Shop, report: OrderReport) -> Sequence[Alternative]:
     """What could be taken in its place, where it cannot be taken; nothing more is read where it can.
 
     A tool that the book does not know lacks for every plating, blank and count of a pattern alike.
@@ -156,14 +156,8 @@ def order_named(read: Read, name: str) -> Order:
     return order
 
 
-def shop_for(read: Read, request: OrderRequest) -> Shop:
-    """The shop with the lots and offers this request may touch, its own claims set free for a second look."""
-    shop = _whole(read, request)
-    return without_claims(shop, request.order) if request.order else shop
-
-
-def _whole(read: Read, request: OrderRequest) -> Shop:
-    """The same with every claim as it stands."""
+def whole_shop(read: Read, request: OrderRequest) -> Shop:
+    """The shop with the lots and offers this request may touch, every claim as it stands."""
     return shop_of(read, lambda bare: parts_involved(bare.catalogue, request, bare.today))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
@@ -9,7 +10,7 @@ import typer
 
 from inventory.catalogue import Order, fold
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.orders.can_take import order_named, shop_for
+from inventory.cli.commands.orders.can_take import instead_of, order_named, whole_shop
 from inventory.cli.drawing.texts import pasted, wrapped
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.json.order import order_json
@@ -30,9 +31,11 @@ from inventory.cli.screens.orders.promising import promise_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say
 from inventory.errors import BadInput
 from inventory.jobs.hours.time_left import with_hours
+from inventory.jobs.orders.alternatives import Alternative
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise as propose
 from inventory.jobs.orders.requests import request_of
+from inventory.jobs.orders.reserving import without_claims
 from inventory.ledger import Proposal
 from inventory.ledger.shop import Shop
 from inventory.measures import currency, plural
@@ -53,6 +56,7 @@ class Promise:
     order: Order
     report: OrderReport
     proposal: Proposal
+    instead: Sequence[Alternative] = ()
 
 
 def promise(
@@ -113,7 +117,8 @@ def _check_new(read: Read, name: str) -> None:
 
 def _promise(read: Read, order: Order, confidence: float) -> Promise:
     request = request_of(order, confidence)
-    shop = shop_for(read, request)
+    whole = whole_shop(read, request)
+    shop = without_claims(whole, request.order) if request.order else whole
     if order.state == "promised":
         report = with_hours(shop, check(shop, request, exactly=True))
         return Promise(shop, order, report, propose(shop, order, report))  # which refuses it
@@ -133,11 +138,11 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
         order.state,
         blanks=resolved.wish.words,
     )
-    return Promise(shop, spelled, report, propose(shop, spelled, report))
+    return Promise(shop, spelled, report, propose(shop, spelled, report), instead_of(read, whole, report))
 
 
 def _show(made: Promise) -> None:
-    say(promise_screen(made.shop, made.report))
+    say(promise_screen(made.shop, made.report, made.instead))
     say()
 
 

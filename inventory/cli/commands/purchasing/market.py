@@ -44,6 +44,8 @@ def market(
     from inventory.jobs.ahead.markets import with_market, without_market
     from inventory.ledger.markets import Market
 
+    if not name and (day or off or expected is not None):
+        raise BadInput("The market has no name.", hint='Say it: kitdrawer market "harbour market" 2026-12-12')
     if not name:
         _look(store, as_json=as_json)
         return

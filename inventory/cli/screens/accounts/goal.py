@@ -63,7 +63,8 @@ def _row(one: GoalPieces, coin: Currency) -> list[str]:
 
 def _facts(plan: GoalPlan, shop: Shop, *, everything: bool) -> list[Block]:
     coin = shop.currency
-    promised = f"{plural(plan.orders, 'order')} due by then leave about {_money(plan.promised, coin)}"
+    leave = plural(plan.orders, "order due by then leaves", "orders due by then leave")
+    promised = f"{leave} about {_money(plan.promised, coin)}"
     stages: dict[str, int] = {}
     for one in plan.pieces:
         for stage, many in (one.of.by_stage or {"in all": one.of.minutes}).items():

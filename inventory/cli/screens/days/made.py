@@ -10,9 +10,9 @@ from inventory.cli.drawing.colour import look, stop
 from inventory.cli.drawing.draw import draw
 from inventory.cli.screens.by_hand import noted
 from inventory.cli.screens.learned import percent
-from inventory.cli.screens.listing_words import doing
+from inventory.cli.screens.listing_words import counted_of, doing
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
-from inventory.measures import listed, plural, show_amount, show_day, show_measurable, show_money
+from inventory.measures import listed, plural, show_amount, show_day, show_money
 from inventory.reports.session_report import SessionReport
 from inventory.reports.shortfalls import Shortfall
 
@@ -32,7 +32,8 @@ def made_screen(booking: SessionBooking, report: SessionReport, *, everything: b
     facts: list[Block] = [
         Fact(look("Spoiled"), _spoiled(report)),
         Fact(
-            "Salvaged", listed([f"{show_amount(many, 'piece')} {name}" for name, many in booking.tally.saved])
+            "Salvaged",
+            listed([f"{show_amount(many, 'piece')} × {name}" for name, many in booking.tally.saved]),
         ),
         *(Fact(stop("Short"), text) for text in _short(report.short, on.year)),
         Fact("Learned", _learned(report)),
@@ -69,7 +70,7 @@ def _short(short: Sequence[Shortfall], year: int) -> list[str]:
     """What promised orders lack then."""
     said = [
         f"{one.order}{f', due {show_day(one.due, year)}' if one.due else ''}: "
-        f"{show_measurable(one.quantity, one.unit)} {one.part}"
+        f"{counted_of(one.part, one.unit, one.quantity)}"
         for one in short[:MOST]
     ]
     return [*said, f"{len(short) - MOST} more: kitdrawer orders"] if len(short) > MOST else said

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from inventory.catalogue import STAGES, STALL, Part, Tube
+from inventory.catalogue import STAGES, STALL, Part, Tube, whom
 from inventory.cli.drawing.blocks import Block, Cells, Fact, Listing, Screen, Sentence
 from inventory.cli.drawing.colour import good, look, stop
 from inventory.cli.drawing.draw import draw
@@ -19,7 +19,7 @@ from inventory.jobs.sessions.cut_plan import Cutting
 from inventory.jobs.sessions.plan_rows import PlannedSession
 from inventory.jobs.sessions.planning import PlanReport
 from inventory.jobs.sessions.session_needs import Together, probability_of, probability_of_all
-from inventory.jobs.sessions.sheet_contents import cautions, session_safety, setup_lines
+from inventory.jobs.sessions.sheet_contents import at_the_bench, cautions, session_safety, setup_lines
 from inventory.measures import listed, plural, show_amount, show_day, show_mm
 from inventory.measures.dates import days_in
 
@@ -27,8 +27,6 @@ DOUBTFUL = 0.95
 """Parts less likely to last than this are named."""
 CHECKED = 2
 """Cautions said before the rest is left to `--why`."""
-ELSEWHERE = ("The price of", "All pieces in", "Do not take")
-"""Cautions that are said when the order is taken, or beside the tool."""
 RESERVED = 3
 """Lines below it: the question, that it is planned, the next command."""
 
@@ -214,7 +212,7 @@ def _pots_in_short(bench: Bench) -> list[str]:
 
 
 def _check(session: PlannedSession) -> Fact:
-    said = [one for one in _cautions(session) if not one.startswith(ELSEWHERE) and "in place of" not in one]
+    said = [one for one in at_the_bench(_cautions(session)) if "in place of" not in one]
     more = [f"{len(said) - CHECKED} more: --why"] if len(said) > CHECKED else []
     return Fact("Check", "; ".join([*(one.rstrip(".") for one in said[:CHECKED]), *more]), folds=7)
 
@@ -253,7 +251,7 @@ def _blanks(cut: Cutting) -> str:
 
 
 def _from(cut: Cutting) -> str:
-    pieces = " and ".join(f"{many} for {order}" for order, many in cut.pieces)
+    pieces = " and ".join(f"{many} for {whom(order)}" for order, many in cut.pieces)
     return f"{pieces}{f', {show_mm(cut.offcut)} left over' if cut.offcut is not None else ''}"
 
 

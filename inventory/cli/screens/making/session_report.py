@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from inventory.catalogue import fold
+from inventory.catalogue import fold, whom
 from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Screen, Sentence
 from inventory.cli.drawing.colour import look, stop
 from inventory.cli.drawing.draw import draw
 from inventory.cli.screens.learned import figure, percent, with_unit
-from inventory.cli.screens.listing_words import doing, whom
+from inventory.cli.screens.listing_words import counted_of, doing
 from inventory.jobs.orders.finished import made_for
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.measures import listed, show_amount, show_day, show_measurable, show_money
@@ -139,7 +139,7 @@ def _missing(differences: Sequence[SessionDifference]) -> list[Block]:
     for less, label in ((True, "Missing"), (False, "Too much")):
         some = [one for one in odd if (one.difference < 0) == less]
         for at, one in enumerate(some):
-            amount = f"{show_measurable(abs(one.difference), one.unit)} {one.part}"
+            amount = counted_of(one.part, one.unit, abs(one.difference))
             said.append(Fact("" if at else label, f"{amount}: {_likely(one)}"))
     plain = [f"{one.part} {_how_much(one)}" for one in differences if _is_scatter(one)]
     return [*said, Fact("Scatter", f"{listed(plain, most=FEW)}: ordinary" if plain else "", folds=1)]
@@ -174,7 +174,7 @@ def _orders(booking: SessionBooking, report: SessionReport) -> list[Block]:
     year = booking.session.on.year
     lacking: dict[str, list[str]] = {}
     for short in report.short:
-        amount = f"{show_measurable(short.quantity, short.unit)} {short.part}"
+        amount = counted_of(short.part, short.unit, short.quantity)
         lacking.setdefault(short.order, []).append(amount)
     orders = booking.shop.book.orders
     names = dict.fromkeys([*(one.order for one in report.made), *lacking])
@@ -199,7 +199,7 @@ def _is_finished(booking: SessionBooking, name: str) -> bool:
 
 
 def _salvaged(booking: SessionBooking) -> str:
-    return listed([f"{show_amount(many, 'piece')} {name}" for name, many in booking.tally.saved])
+    return listed([f"{show_amount(many, 'piece')} × {name}" for name, many in booking.tally.saved])
 
 
 def _learned(report: SessionReport) -> str:
@@ -229,7 +229,7 @@ def _buying(report: SessionReport) -> str:
     if not report.to_buy:
         return ""
     first, many = report.to_buy[0], len(report.to_buy)
-    amount = f"{show_measurable(first.quantity, first.unit)} {first.part} ({first.reason})"
+    amount = f"{counted_of(first.part, first.unit, first.quantity)} ({first.reason})"
     return f"{many} parts, first {amount}" if many > 1 else amount
 
 

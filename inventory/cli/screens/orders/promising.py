@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from inventory.cli.drawing.blocks import Block, Fact, Screen, Sentence
 from inventory.cli.drawing.draw import draw
 from inventory.cli.drawing.texts import pasted
@@ -17,6 +19,7 @@ from inventory.cli.screens.orders.facts import (
     money,
     numbered,
 )
+from inventory.jobs.orders.alternatives import Alternative
 from inventory.jobs.orders.changing import ChangedOrder
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.usual_values import said_usual, usual_values
@@ -27,8 +30,11 @@ from inventory.measures import listed, show_measurable
 from inventory.measures.dates import days_in
 
 
-def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
-    """What matters before saying yes; what belongs at the bench (cuts, tools, hazards) is said by `can-take`."""
+def promise_screen(shop: Shop, report: OrderReport, found: Sequence[Alternative] = ()) -> list[str]:
+    """What matters before saying yes; what belongs at the bench (cuts, tools, hazards) is said by `can-take`.
+
+    found: what could be taken in its place.
+    """
     usual = said_usual(usual_values(shop, [report]))
     selling = making_safety(shop, [(report.resolved, report.plan)], selling=True).selling
     beside: list[Block] = [
@@ -38,7 +44,7 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
         Fact("Usual", usual.partition(": ")[2] and f"not your own: {usual.partition(': ')[2]}"),
         Fact("Selling", selling),
     ]
-    groups = [making(report), [*buying(shop, report, every=True), *instead(report), *beside]]
+    groups = [making(report), [*buying(shop, report, every=True), *instead(report, found), *beside]]
     return draw(Screen(headline(report), [asked(shop, report)], groups, rest(report, every=True), reserved=4))
 
 

@@ -12,10 +12,11 @@ from inventory.cli.drawing.draw import draw
 from inventory.cli.screens.by_hand import noted
 from inventory.cli.screens.costs_said import corrections
 from inventory.cli.screens.doubtful import doubtful_rows
+from inventory.cli.screens.listing_words import counted_of
 from inventory.cli.screens.sheet_changes import WHATS, changed_rows, unused_cells
 from inventory.jobs.stock.loading import Load
 from inventory.ledger.documents.intake import Unused
-from inventory.measures import Currency, listed, plural, show_amount, show_day, show_measurable
+from inventory.measures import Currency, listed, plural, show_amount, show_day
 from inventory.measures.dates import days_in
 
 
@@ -90,7 +91,7 @@ def _short(done: Load, year: int) -> list[Block]:
         Fact(
             stop("Short"),
             f"{lack.order}{f', due {show_day(lack.due, year)}' if lack.due else ''}, now lacks "
-            f"{show_measurable(lack.quantity, lack.unit)} {lack.part}.",
+            f"{counted_of(lack.part, lack.unit, lack.quantity)}.",
         )
         for lack in done.short
     ]

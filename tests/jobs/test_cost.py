@@ -1,0 +1,79 @@
+"""Where each coin of a piece goes: none is lost, none goes twice, whatever lots cost and however many are made."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from fractions import Fraction
+
+from hypothesis import given
+from hypothesis import strategies as st
+from searching import examples
+
+from inventory.jobs.accounts.cost import expected_cost
+from inventory.jobs.accounts.cost_made import cost_of_piece
+from inventory.jobs.orders.finished import piece_part
+from inventory.jobs.orders.money.pricing import would_draw
+from inventory.jobs.orders.order_check import check
+from inventory.ledger.past.made import MadeLot, PiecesMade, TookLine
+from inventory.ledger.shop import Shop
+from jobs import goods
+from jobs.shop import plenty, request
+from jobs.shop import shop as shop_of
+
+
+def dear(costs: list[int]) -> Shop:
+    """The shop with plenty of everything, its lots at these costs."""
+    there = shop_of(plenty())
+    lots = {
+        key: tuple(replace(lot, cost=costs[(at + lot.id) % len(costs)]) for at, lot in enumerate(several))
+        for key, several in there.book.lots.items()
+    }
+    return replace(there, book=replace(there.book, lots=lots))
+
+
+@examples(12)
+@given(
+    costs=st.lists(st.integers(0, 99_999), min_size=1, max_size=7),
+    count=st.integers(1, 9),
+    usually=st.booleans(),
+)
+def test_rows_are_all_that_would_be_drawn(costs: list[int], count: int, usually: bool) -> None:
+    """Parts and spoiled ones come to what drawing it would book, to the last coin; no row is below nothing."""
+    shop = dear(costs)
+    report = check(shop, request(count))
+    made = expected_cost(shop, report, usually=usually)
+    times = made.minutes / Fraction(report.price.minutes * report.starts)
+    drawn = would_draw(shop, report.plan, report.sourcing.buy, times)
+    parts = sum(row.cost for row in made.rows if row.of not in ("tools", "work"))
+    assert parts == sum(one.cost for one in drawn)
+    assert min(row.cost for row in made.rows) >= 0
+    assert made.total == sum(made.by_kind.values()) == made.goods + made.by_kind.get("work", 0)
+    if not usually:
+        assert parts == report.price.total
+
+
+LINES = st.lists(st.tuples(st.sampled_from(("used", "lost")), st.integers(0, 5_000)), min_size=1, max_size=8)
+
+
+@examples(25)
+@given(lines=LINES, more=st.integers(0, 400), pieces=st.integers(1, 6))
+def test_rows_of_made_pieces_are_their_lot(lines: list[tuple[str, int]], more: int, pieces: int) -> None:
+    """What a lot cost is shared to the last coin over what its making used, also where that made others besides."""
+    shop = shop_of(plenty())
+    part = piece_part(shop.catalogue, "Turnstone gloss", goods.CHROME_KIT, goods.OLIVE, None, None)
+    took = [
+        TookLine(5, f"part {at}", "piece", "materials", word, 1000, cost)
+        for at, (word, cost) in enumerate(lines)
+    ]
+    used = sum(cost for word, cost in lines if word == "used")
+    mine = used * 3 // 4
+    lot = MadeLot(5, date(2026, 11, 1), 1000 * pieces, mine)
+    told = cost_of_piece(shop, part, PiecesMade([lot], took, (), {5: mine + more}))
+    assert told is not None
+    assert sum(row.cost for row in told.rows if row.of == "materials") == mine
+    lost = sum(cost for word, cost in lines if word == "lost")
+    spoiled = told.by_kind.get("spoiled", 0)
+    assert spoiled <= lost
+    assert more or not mine or spoiled == lost
+    assert told.pieces == pieces
