@@ -10,10 +10,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-INK, PAPER = "1C1C1C", "FFFFFF"
+INK, BLACK, PAPER = "1C1C1C", "000000", "FFFFFF"
 QUIET: Final = "595959"
 """What is said beside."""
 LINK: Final = "1F4E79"
+WRITE: Final = "FCF1CC"
+"""The one shade of sheets: write here. A border goes with it, for printers that have only grey."""
+EDGE, HAIR = "7F7F7F", "BFBFBF"
+"""Lines round what is to be filled, and between rows that are read."""
+LOOKED_AT: Final = "8C8C8C"
+"""Letters of what is only an example, or a circle to be filled."""
+GUESSED_SHADE, ASKED_SHADE, RUN_OUT = "FFF2CC", "F8CBAD", "F4C77B"
+"""Cells that were guessed, cells that are asked about, and a figure beyond what is there: each says so in words too."""
+WARNING: Final = "9C2B1F"
+"""Letters of a heading that warns."""
 MAIN, SECOND = "33607F", "B4581A"
 """Bars and lines: the figure itself, and what is set against it."""
 SERIES: Final = (MAIN, SECOND, "4E7A3A", "6E6E6E", "6B4A8C", "8A6D00")

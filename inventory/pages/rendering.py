@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-from inventory.measures import show_day
+from inventory.measures import look, show_day
 from inventory.pages.bars import month_bars
 from inventory.reports.accounts.page import ShopPage
 
@@ -36,4 +36,4 @@ def page_html(page: ShopPage) -> str:
     bars = "" if page.money is None else month_bars(page.money.months, page.money.coin)
     template = surroundings().get_template("page.html.j2")
     drawn = Markup(bars)  # noqa: S704 - drawn by us; its texts are escaped by the library that draws it
-    return template.render(page=page, day=day, today=show_day(page.day), bars=drawn)
+    return template.render(look=look, page=page, day=day, today=show_day(page.day), bars=drawn)

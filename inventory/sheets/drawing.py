@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any, Literal
 
+from inventory.measures.look import EDGE, HAIR, PAPER, WRITE
 from inventory.sheets.formulas import Formulas, Result
-from inventory.sheets.paper import AUTHOR, DIGIT_MM, EDGE, HAIR, WRITE, lines_of
+from inventory.sheets.paper import AUTHOR, DIGIT_MM, lines_of
 from inventory.sheets.paper import PLAIN as POINTS
 from inventory.sheets.writing import Value, heading, plain_font, put, safe_text
 
@@ -19,7 +20,7 @@ ROW_POINTS = 15.0
 """Height of a line of text in a workbook's default font."""
 LETTERS = 1.15
 """Letters of running text in the width of one digit, in which columns are measured."""
-GROUND, PLAIN = WRITE, "FFFFFF"
+GROUND, PLAIN = WRITE, PAPER
 """Grounds of a cell that waits to be filled, and of all others."""
 
 Side = Literal["left", "center", "right"]

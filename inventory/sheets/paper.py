@@ -20,12 +20,6 @@ SMALL, PLAIN, TITLE = 10.0, 11.0, 14.0
 """Points of letters; nothing is printed smaller than the first."""
 WIDER: Final = 1.062
 """By how much some programs draw columns wider than others, which count whole dots of a digit."""
-WRITE: Final = "FCF1CC"
-"""The one shade: write here. A border goes with it, for printers that have only grey."""
-EDGE, HAIR = "7F7F7F", "BFBFBF"
-"""Lines round what is to be filled, and between rows that are read."""
-LOOKED_AT: Final = "8C8C8C"
-"""Letters of what is only an example, or a circle to be filled."""
 LINE: Final = 1.22
 """Height of a line in ems: ascent, descent and gap of Calibri and of Carlito, which has its widths."""
 _WIDTHS: Final = {

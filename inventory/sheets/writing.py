@@ -12,8 +12,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from inventory.errors import Refused
+from inventory.measures.look import EDGE, LINK
 from inventory.sheets.csv import STARTERS, protect
-from inventory.sheets.paper import EDGE, set_paper
+from inventory.sheets.paper import set_paper
 from inventory.sheets.saving import make_folder, saving
 from inventory.sheets.xlsx.markup import escaped
 
@@ -124,7 +125,7 @@ def link(cell: Any, title: str) -> None:
 
     # by place, not by address: in an address a % or # of the tab's name would mean something else
     cell.hyperlink = Hyperlink(ref=cell.coordinate, location=f"'{title}'!A1")
-    cell.font = plain_font(underline="single", color="1F4E79")
+    cell.font = plain_font(underline="single", color=LINK)
 
 
 def heading(cell: Any, text: str, *, required: bool = True) -> None:

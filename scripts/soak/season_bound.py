@@ -1,7 +1,8 @@
 """What a season would cost whoever knew all of it on the first day: a bound below every way of buying.
 
-What the season takes of each part comes from living it with everything always there (`plenty`). Then a programme for
-HiGHS, looser than the season in each of these, so that its proven bound (not its best list) is one below:
+What the season takes of each part comes from living it with everything always there (`plenty`): the luck at the lathe
+is as likely as any, not the very same throws. Then a programme for HiGHS, looser than the season in each of these, so
+that its proven bound (not its best list) is one below:
 
 - time goes in stretches of four weeks: a supplier is sent to at most once in each, on its first day, parcels are never
   late, and what is asked for in one may lie on the shelf no longer than from the parcel to the day it is asked for;

@@ -102,7 +102,7 @@ def test_what_is_retired_is_meant_by_its_own_name_alone(known: Catalogue) -> Non
         ("ash or wallnut", UnknownName, "“wallnut”"),
         ("any light wood", UnknownName, "“any light wood”"),
         ("yew", BadInput, "no blank of yew"),
-        ("plum", UnknownName, "No blank has a name like it"),
+        ("plum", UnknownName, "Known: acrylic"),
     ],
 )
 def test_what_it_cannot_mean(known: Catalogue, text: str, error: type[BadInput], said: str) -> None:

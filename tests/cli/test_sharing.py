@@ -131,7 +131,12 @@ def test_carried_to_a_server_and_back(
     """Whoever goes to a server can come home; the book that comes back is the one that went."""
     assert kitdrawer("promise", "S41", "--yes").code == 0
     there = kitdrawer("carry", without_secret)
-    assert (there.code, "Carried and checked" in there.out, "stays as it was" in there.out) == (0, True, True)
+    said = " ".join(there.out.split())
+    assert (there.code, "Carried and checked" in said, "stays as it was" in said.casefold()) == (
+        0,
+        True,
+        True,
+    )
     assert kitdrawer("carry", without_secret).code == 1  # not over the book that is there now
     back = tmp_path / "back.kitdrawer"
     assert kitdrawer("carry", str(back), "--store", without_secret).code == 0

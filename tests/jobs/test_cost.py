@@ -10,11 +10,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
+from inventory.catalogue import Part, Tool
 from inventory.jobs.accounts.cost import expected_cost
 from inventory.jobs.accounts.cost_made import cost_of_piece
+from inventory.jobs.accounts.wear import wear_of_one
 from inventory.jobs.orders.finished import piece_part
 from inventory.jobs.orders.money.pricing import would_draw
 from inventory.jobs.orders.order_check import check
+from inventory.ledger import Lot
 from inventory.ledger.past.made import MadeLot, PiecesMade, TookLine
 from inventory.ledger.shop import Shop
 from jobs import goods
@@ -77,3 +80,23 @@ def test_rows_of_made_pieces_are_their_lot(lines: list[tuple[str, int]], more: i
     assert spoiled <= lost
     assert more or not mine or spoiled == lost
     assert told.pieces == pieces
+
+
+def test_inserts_wear_too() -> None:
+    """By hand: a piece takes one use of the inserts there are, of 60 at 1,200 and of 50 at 2,000; a saw's none."""
+    bare = shop_of(plenty())
+    tools = {
+        "round": Tool("insert", "", 60),
+        "square": Tool("insert", "", 50),
+        "blade": Tool("saw", "2 mm", 9),
+    }
+    parts = {name: Part(name, tool) for name, tool in tools.items()}
+    costs = {"round": 1200, "square": 2000, "blade": 5000}
+    lots = {name: (Lot(len(name), name, "", None, 1000, cost),) for name, cost in costs.items()}
+    there = replace(
+        bare,
+        catalogue=replace(bare.catalogue, parts={**bare.catalogue.parts, **parts}),
+        book=replace(bare.book, lots={**bare.book.lots, **lots}),
+    )
+    before, after = (wear_of_one(one, one.catalogue.pattern("Turnstone gloss")) for one in (bare, there))
+    assert after - before == Fraction(1200, 60) / 2 + Fraction(2000, 50) / 2

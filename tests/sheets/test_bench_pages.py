@@ -10,9 +10,10 @@ import pytest
 from openpyxl import load_workbook
 from openpyxl.utils import get_column_letter, range_boundaries
 
+from inventory.measures.look import WRITE
 from inventory.reports.filled import REASONS, FilledSession
 from inventory.reports.session_sheet import SessionSheet
-from inventory.sheets.paper import PEN, SMALL, WIDER, WRITE, lines_of, room
+from inventory.sheets.paper import PEN, SMALL, WIDER, lines_of, room
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import choices_of, write_session
 

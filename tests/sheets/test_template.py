@@ -11,8 +11,9 @@ from openpyxl.utils import get_column_letter
 
 from inventory.catalogue import Catalogue
 from inventory.errors import Refused
+from inventory.measures.look import LOOKED_AT
 from inventory.sheets import TABS, write_template
-from inventory.sheets.paper import DIGIT_MM, LOOKED_AT, room
+from inventory.sheets.paper import DIGIT_MM, room
 from inventory.sheets.stock.columns import ACCEPTED, StockColumn
 from inventory.sheets.stock.template import FEW, FIRST
 

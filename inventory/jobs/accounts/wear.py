@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from inventory.catalogue import Pattern, Tool
+from inventory.catalogue import Pattern, Tool, fold
 from inventory.jobs.purchasing.demand import uses_of
 from inventory.ledger.shop import Shop
 
@@ -43,10 +43,24 @@ def wear_of_one(shop: Shop, pattern: Pattern) -> Fraction:
         detail = part.detail
         if not isinstance(detail, Tool) or not detail.life:
             continue
-        uses = uses_of(shop, part, detail, family)
+        uses = Fraction(uses_of(shop, part, detail, family)) or _by_kind(shop, detail)
         cost = _cost_of_one(shop, part.name) if uses else None
-        worn += Fraction(uses, detail.life) * cost if cost is not None else 0
+        worn += uses / detail.life * cost if cost is not None else 0
     return worn
+
+
+def _by_kind(shop: Shop, tool: Tool) -> Fraction:
+    """Uses of an insert, which goes by no size: one a piece, over all its edges (an assumption).
+
+    Shared by all inserts, for nobody says which it was. A cutter that is only touched up costs nothing here.
+    """
+    if fold(tool.type) != "insert":
+        return Fraction(0)
+    return Fraction(1, sum(1 for one in shop.catalogue.parts.values() if _is(one.detail, "insert")))
+
+
+def _is(detail: object, kind: str) -> bool:
+    return isinstance(detail, Tool) and fold(detail.type) == kind and bool(detail.life)
 
 
 def _cost_of_one(shop: Shop, name: str) -> Fraction | None:

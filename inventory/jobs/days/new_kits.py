@@ -16,7 +16,7 @@ def known_or_new(shop: Shop, name: str, family: str, plating: str) -> tuple[Part
         raise BadInput(
             "A new kit needs both its family and its plating.", hint="Write --family and --plating."
         )
-    told = Kit(shop.catalogue.family(family).name, shop.catalogue.plating(plating).name)
+    told = Kit(shop.catalogue.family(family).name, _plating(shop, plating))
     if known is not None:
         if not _same(known, told):
             raise BadInput(
@@ -31,6 +31,15 @@ def known_or_new(shop: Shop, name: str, family: str, plating: str) -> tuple[Part
             hint=f'Add to that one: kitdrawer add "{other.name}". Two kinds of it need their own rows in the kits tab.',
         )
     return Part(" ".join(name.split()), told), True
+
+
+def _plating(shop: Shop, name: str) -> str:
+    """The plating of that name. Raises UnknownName with how a new one comes in."""
+    try:
+        return shop.catalogue.plating(name).name
+    except UnknownName as error:
+        error.hint += " A new one: load a sheet with it in its platings tab."
+        raise
 
 
 def _known(shop: Shop, name: str) -> Part:

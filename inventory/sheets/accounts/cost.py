@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
+from inventory.measures.look import MAIN, SECOND
 from inventory.reports.accounts.cost import COST_OF, TAX_OF_PRICES, CostReport
 from inventory.sheets.accounts.sums import bold
 from inventory.sheets.drawing import (
@@ -122,7 +123,7 @@ def _by_kind(sheet: Worksheet, made: CostReport, coin: Currency, formulas: Formu
     after = draw_table(sheet, columns, rows, _LOOK, formulas)
     print_ready(sheet, landscape=False)
     page_head(sheet, _title(made, coin))
-    _bars(sheet, f"Where each coin of a piece goes, {coin.code}", 2, len(kinds), after + 1, "7F9DB9")
+    _bars(sheet, f"Where each coin of a piece goes, {coin.code}", 2, len(kinds), after + 1, MAIN)
 
 
 def _bars(sheet: Worksheet, title: str, column: int, many: int, row: int, colour: str) -> None:
@@ -218,4 +219,4 @@ def _otherwise(sheet: Worksheet, made: CostReport, coin: Currency, formulas: For
     after = draw_table(sheet, columns, rows, _LOOK, formulas)
     print_ready(sheet)
     page_head(sheet, _title(made, coin))
-    _bars(sheet, f"What a piece costs more made otherwise, {coin.code}", 2, len(known), after + 1, "2E6B34")
+    _bars(sheet, f"What a piece costs more made otherwise, {coin.code}", 2, len(known), after + 1, SECOND)

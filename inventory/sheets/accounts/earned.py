@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
+from inventory.measures.look import SERIES
 from inventory.reports.accounts.earned import ESTIMATE, GROUPS, By, Earned, EarnedSums
 from inventory.sheets.accounts.sums import sums_row
 from inventory.sheets.drawing import Cell, Look, SheetColumn, Worked, draw_sentences, draw_table
@@ -91,7 +92,7 @@ def _chart(sheet: Worksheet, many: int, by: By, coin: Currency, row: int) -> Non
     for column in (3, 11):
         chart.add_data(Reference(sheet, min_col=column, min_row=1, max_row=many + 1), titles_from_data=True)
     chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=many + 1))
-    for series, colour in zip(chart.series, ("7F9DB9", "2E6B34"), strict=True):
+    for series, colour in zip(chart.series, SERIES, strict=False):
         series.graphicalProperties.solidFill = colour
     chart.x_axis.delete = chart.y_axis.delete = False
     chart.y_axis.number_format = "#,##0"

@@ -10,14 +10,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, Final, Literal
 
+from inventory.measures.look import BLACK, EDGE, HAIR, LOOKED_AT, WRITE
 from inventory.sheets.drawing import Cell
 from inventory.sheets.paper import (
-    EDGE,
-    HAIR,
-    LOOKED_AT,
     PEN,
     SMALL,
-    WRITE,
     column_width,
     height_of,
     lines_of,
@@ -350,7 +347,7 @@ def _cell(
         put(cell, value)  # type: ignore[arg-type]  # no formulas on these pages
         if one.form and not isinstance(value, str):
             cell.number_format = one.form
-    light = LOOKED_AT if one.grey else "000000"
+    light = LOOKED_AT if one.grey else BLACK
     cell.font = plain_font(size=one.points, bold=one.bold, color=light)
     cell.alignment = Alignment(horizontal=one.side, vertical="center", wrap_text=True)
     if not one.mm:

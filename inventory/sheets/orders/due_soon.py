@@ -7,9 +7,10 @@ from pathlib import Path
 from typing import Final
 
 from inventory.measures import STEPS
+from inventory.measures.look import LOOKED_AT
 from inventory.reports.due_soon import DueSoonRow
 from inventory.sheets.drawing import ROW_POINTS, Look, SheetColumn, draw_table
-from inventory.sheets.paper import AUTHOR, LOOKED_AT
+from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import check_workbook, save_workbook, saving
 from inventory.sheets.values import DUE_DAY, days_said, measured_cell
 from inventory.sheets.writing import Value, page_head, plain_font, print_ready, write_csv

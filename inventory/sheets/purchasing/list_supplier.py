@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.buying import BasketLine, SupplierOrder
 from inventory.ledger.shop import Shop
 from inventory.measures import Currency, currency, show_money
+from inventory.measures.look import WARNING
 from inventory.sheets.drawing import Look, SheetColumn, Worked, align, ticked
 from inventory.sheets.forms.tables import Cells, Form, draw_form, whole_numbers
 from inventory.sheets.formulas import Formulas, Result, decimal_of
@@ -154,7 +155,7 @@ def _terms(sheet: Worksheet, row: int, bill: SupplierOrder, coin: Currency, form
         under = 0 < bill.goods < terms.minimum_order
         formula = f'=IF(AND(G{row}>0,G{row}<{least}),"{told}","")'
         formulas.put(sheet.cell(row, _WHY), formula, told if under else "")
-        sheet.cell(row, _WHY).font = plain_font(bold=True, color="9C2B1F")
+        sheet.cell(row, _WHY).font = plain_font(bold=True, color=WARNING)
     if terms.free_from is not None:
         put(sheet.cell(row + 1, _WHY), f"free from {show_money(terms.free_from, coin)} of goods on")
     if bill.arrives is not None:

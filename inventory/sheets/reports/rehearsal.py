@@ -7,6 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from inventory.measures.look import DASHES, SERIES
 from inventory.reports.rehearsed import Rehearsed, RehearsedWay
 from inventory.sheets.drawing import Cell, Look, SheetColumn, draw_sentences, draw_table
 from inventory.sheets.paper import AUTHOR
@@ -21,9 +22,6 @@ if TYPE_CHECKING:
 LOOK = Look(least=15)
 DRAWN = 6
 """Parts whose chance is drawn, the likeliest to run out."""
-GREYS = ("1F4E79", "C55A11", "548235", "7F7F7F", "7030A0", "BF9000")
-DASHES = ("solid", "dash", "sysDot", "dashDot", "lgDash", "sysDash")
-"""Lines differ by their dashes too, for printers that have only grey."""
 
 
 def write_rehearsal(path: Path, told: Rehearsed, *, overwrite: bool = False) -> None:
@@ -108,7 +106,7 @@ def _bars(sheet: Worksheet, title: str, column: int, many: int, where: str) -> N
     chart.add_data(Reference(sheet, min_col=column, min_row=2, max_row=many + 1), titles_from_data=False)
     chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=many + 1))
     chart.x_axis.scaling.orientation, chart.y_axis.scaling.min = "maxMin", 0
-    chart.series[0].graphicalProperties.solidFill = GREYS[0]
+    chart.series[0].graphicalProperties.solidFill = SERIES[0]
     _framed(sheet, chart, where, 12.5, 6.5)
 
 
@@ -190,7 +188,7 @@ def _lines(sheet: Worksheet, title: str, many: int, weeks: int) -> None:
     chart.legend.position = "b"
     for at, one in enumerate(chart.series):
         line = one.graphicalProperties.line
-        line.solidFill, line.dashStyle, line.width = GREYS[at % 6], DASHES[at % 6], 22_000
+        line.solidFill, line.dashStyle, line.width = SERIES[at % 6], DASHES[at % 6], 22_000
         one.smooth = False
     _framed(sheet, chart, f"{get_column_letter(sheet.max_column + 2)}2", 20, 11)
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from inventory.catalogue import Blank, Catalogue
+from inventory.measures.look import RUN_OUT
 from inventory.reports.filled import REASONS
 from inventory.reports.session_sheet import SessionSheet
 from inventory.sheets.drawing import draw_lists
@@ -127,7 +128,7 @@ def _amber_where_sums_differ(spot: Spot, rows: int) -> None:
     first, end, number = spot.letters["good"], spot.letters[lost_at(LOST_STAGES[-1])], spot.first
     row = f"${first}{number}:${end}{number}"
     formula = f"AND(COUNT({row})>0,SUM({row})<>${spot.letters['starts']}{number})"
-    fill = PatternFill("solid", bgColor="F4C77B")
+    fill = PatternFill("solid", bgColor=RUN_OUT)
     rule: Any = FormulaRule
     spot.sheet.conditional_formatting.add(
         f"{first}{number}:{first}{number + rows - 1}", rule([formula], fill=fill)

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.catalogue import ROLES, Catalogue, Part
 from inventory.catalogue.checks.trouble import names_of
+from inventory.measures.look import LOOKED_AT
 from inventory.sheets.drawing import Look, SheetColumn, align, draw_headings, draw_lists, draw_row
 from inventory.sheets.paper import (
     AUTHOR,
     DIGIT_MM,
     HEAD,
-    LOOKED_AT,
     PEN,
     PLAIN,
     SMALL,

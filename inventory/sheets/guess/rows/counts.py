@@ -45,9 +45,16 @@ def put_quantity(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ..
     if not unit and (inside := re.search(r"\(([^()]{3,})\)\s*$", thing.value("name"))):
         unit = unit_of(plainly(inside[1]))[0] if thing.value("kind") == "supply" else ""
     _put_quantity(row, thing, amount, unit, source)
+    _put_pack(thing, amount, source)
     if amount.rest:
         thing.add("note", _words_of(cell.text if cell else amount.rest, amount.rest), *source)
     return None
+
+
+def _put_pack(thing: Thing, amount: Amount, source: tuple[Cell, ...]) -> None:
+    """What a pack holds where its count says so, 2 packs of 10: a price per pack is for that."""
+    if amount.pack > 1 and not thing.value("pack"):
+        thing.put("pack", str(amount.pack), "guessed", amount.why, *source)
 
 
 def _words_of(text: str, rest: str) -> str:

@@ -9,6 +9,7 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from inventory.measures.look import ASKED_SHADE, EDGE, GUESSED_SHADE
 from inventory.sheets.files import NO_VALUE
 from inventory.sheets.guess.cells import Grid
 from inventory.sheets.guess.guesses import Question, Said, Understanding
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 QUESTIONS, MINE, FROM = "questions", "my sheet", "from my sheet"
-SHADES = {"guessed": "FFF2CC", "asked": "F8CBAD"}
+SHADES = {"guessed": GUESSED_SHADE, "asked": ASKED_SHADE}
 """Yellow: most likely so. Orange: stands only until its question is answered."""
 ASKED = ("about", "cell", "best guess", "your answer", "accepted", "taken in", "key")
 CELLS = ("file", "tab", "cell", "what it says", "taken as", "sort")
@@ -234,7 +235,7 @@ def _styles(sheet: Worksheet, spare: int) -> dict[str, Any]:
         cell.fill = PatternFill("solid", fgColor=colour)
         styles[grade] = copy(cell._style)
     cell.fill = PatternFill()
-    cell.font = plain_font(size=FINE, color="7F7F7F", italic=True)
+    cell.font = plain_font(size=FINE, color=EDGE, italic=True)
     cell.alignment = Alignment(wrap_text=True, vertical="top")
     styles["from"] = copy(cell._style)
     plain: Any = sheet.cell(2, spare)
