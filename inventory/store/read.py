@@ -226,10 +226,6 @@ class Read:
         """By folded order the first day it stood promised or was sold."""
         return queries.use.first_taken(self.connection)
 
-    def last_moved(self) -> Mapping[str, date]:
-        """By folded part the last day any of it came or went, loads and counts left out."""
-        return queries.use.last_moved(self.connection)
-
     def given_away(self) -> tuple[tuple[str, date, int], ...]:
         """Finished pieces that were given away: folded part, day, how many."""
         return queries.use.given_away(self.connection)

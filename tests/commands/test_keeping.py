@@ -65,3 +65,28 @@ def test_what_slept_and_what_went_off(kitdrawer: Kitdrawer) -> None:
     assert of(after, "Lapwing kit gunmetal")["asleep_since"] is None
     assert kitdrawer("undo", "--yes").code == 0
     assert of(kept(kitdrawer), "Lapwing kit gunmetal")["asleep_since"] == "2024-02-12"
+
+
+def test_what_sleeps_is_the_same_on_every_screen(kitdrawer: Kitdrawer) -> None:
+    """`history` and `levels --keeping` name the same parts, days and money, in the same words, whatever woke one."""
+
+    def both() -> dict[str, Any]:
+        one, other = kept(kitdrawer), kitdrawer("history", "--json").json
+        for name in ("asleep", "asleep_worth"):
+            assert one[name] == other[name]
+        since = {each["part"]: each["asleep_since"] for each in one["parts"] if each["asleep_since"]}
+        assert since == {each["part"]: each["since"] for each in one["asleep"]}
+        lines = [
+            " ".join(kitdrawer(*words).out.split()).partition("Asleep 6 months")[2].partition(" No price")[0]
+            for words in (("levels", "--keeping"), ("history",))
+        ]
+        said = lines[1].partition(" Every ")[0].partition(" Next")[0]
+        assert said
+        assert lines[0].startswith(said)
+        return since
+
+    before = both()
+    assert before["Lapwing kit gunmetal"] == "2024-02-12"
+    assert "Drill 7 mm" not in before
+    assert kitdrawer("took", "Lapwing kit gunmetal", "1", "--reason", "gift", "--yes").code == 0
+    assert before.keys() - both().keys() == {"Lapwing kit gunmetal"}

@@ -16,7 +16,7 @@ from inventory.jobs.ahead.levels import Levels, PartLevel
 from inventory.jobs.ahead.terms import short_cost
 from inventory.ledger.asked import AskedFor
 from inventory.ledger.availability import out_of_date
-from inventory.ledger.past.slept import Slept, slept
+from inventory.ledger.past.asleep import Asleep, Held, asleep
 from inventory.ledger.shop import Shop
 from inventory.planning.classes import DemandClass, ValueClass, by_demand, by_value
 from inventory.planning.demand.expected import kind_of
@@ -42,7 +42,7 @@ class PartKept:
     expired: float
     posted: float
     short: float
-    asleep: Slept | None
+    asleep: Asleep | None
 
     @property
     def cost(self) -> float:
@@ -52,10 +52,14 @@ class PartKept:
 
 @dataclass(frozen=True, slots=True)
 class StockKept:
-    """parts: what is there or expected to be used, the most used first; holding: what a coin in stock costs a year."""
+    """parts: what is there or expected to be used, the most used first; holding: what a coin in stock costs a year.
+
+    asleep: what neither came nor went for half a year, finished pieces among it, most money first.
+    """
 
     parts: tuple[PartKept, ...]
     holding: float
+    asleep: tuple[Asleep, ...]
 
     def by_drawer(self) -> dict[str, list[PartKept]]:
         """Drawers, the dearest a year first."""
@@ -68,13 +72,13 @@ class StockKept:
 
 @dataclass(frozen=True, slots=True)
 class KeptPast:
-    """What the book remembers. asked: orders and sales; moved: by folded part the last day anything came or went.
+    """What the book remembers. asked: orders and sales; held: parts that lie there, with the day each last moved.
 
     thrown: by folded part minor units thrown out in the last year.
     """
 
     asked: Sequence[AskedFor]
-    moved: Mapping[str, date]
+    held: Sequence[Held]
     thrown: Mapping[str, int]
 
 
@@ -85,7 +89,8 @@ def kept(shop: Shop, made: Levels, past: KeptPast, holding: float) -> StockKept:
     worth: dict[str, int] = {}
     for lot in lots:
         worth[fold(lot.part)] = worth.get(fold(lot.part), 0) + lot.cost
-    asleep = {one.part: one for one in slept(lots, past.moved, shop.today)}
+    sleeping = asleep(past.held, shop.today)
+    by_part = {fold(one.part): one for one in sleeping}
     parts = shop.catalogue.parts
     keys = [
         key
@@ -105,10 +110,10 @@ def kept(shop: Shop, made: Levels, past: KeptPast, holding: float) -> StockKept:
                 *(parts[key], value, upto, by_demand(series.get(key, ())), uses[key], held, holding * held),
                 *((past.thrown.get(key, 0) + gone) / coin, posted.get(key, 0.0)),
                 short_cost(parts[key], made.profit, {"": made.uses[key]}) if key in made.uses else 0.0,
-                asleep.get(key),
+                by_part.get(key),
             )
         )
-    return StockKept(tuple(done), holding)
+    return StockKept(tuple(done), holding, sleeping)
 
 
 def _use(level: PartLevel | None) -> float:

@@ -1,8 +1,8 @@
 """Stock that slept: what lies on the shelf and neither came nor went for months.
 
 What moves nothing in or out of the shop wakes nothing: names that became one, an opened bottle, a cost said later. A
-count that found what the book said has no line and wakes nothing either; one that found more or less does. Tools are
-left out: they lie there to be used again.
+count that found what the book said has no line and wakes nothing either; one that found more or less does. What a load
+first brought came on the day its sheet says, where it says one. Tools are left out: they lie there to be used again.
 """
 
 from __future__ import annotations

@@ -81,18 +81,6 @@ def first_taken(connection: Connection) -> Mapping[str, date]:
     return dict(tuple(row) for row in connection.execute(query))
 
 
-def last_moved(connection: Connection) -> Mapping[str, date]:
-    """By folded part the last day any of it came or went; loads and counts only say what is there."""
-    query = (
-        select(_PART.c.key, func.max(_DOCUMENT.c.on_date))
-        .select_from(_LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id).join(_PART))
-        .where(_LINE.c.account == "shelf", _LINE.c.quantity != 0, standing())
-        .where(_DOCUMENT.c.kind.not_in(("load", "count")))
-        .group_by(_PART.c.key)
-    )
-    return dict(tuple(row) for row in connection.execute(query))
-
-
 def given_away(connection: Connection) -> tuple[tuple[str, date, int], ...]:
     """Finished pieces that were given away: folded part, day, how many."""
     query = (

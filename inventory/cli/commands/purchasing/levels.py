@@ -87,7 +87,7 @@ def _kept_past(read: Read, shop: Shop, past: DemandPast) -> KeptPast:
     for one in moved:
         if one.word == "thrown out":
             thrown[one.part] = thrown.get(one.part, 0) - one.cost
-    return KeptPast(past.asked, read.last_moved(), thrown)
+    return KeptPast(past.asked, read.held_still(shop.today), thrown)
 
 
 def _keeping(
@@ -98,4 +98,4 @@ def _keeping(
     from inventory.jobs.ahead.terms import HOLDING
 
     found = kept(shop, made, past, float(read_fraction(holding)) if holding else HOLDING)
-    say(dumps(keeping_json(found)) if as_json else keeping_screen(shop, found, everything=everything))
+    say(dumps(keeping_json(shop, found)) if as_json else keeping_screen(shop, found, everything=everything))

@@ -17,7 +17,7 @@ from inventory.cli.screens.accounts.history_tables import (
     signed,
     sum_of,
 )
-from inventory.ledger.past.asleep import money_asleep
+from inventory.cli.screens.asleep import asleep_said
 from inventory.measures import Currency, listed, plural, show_day
 from inventory.measures.dates import month_of
 from inventory.reports.history import History, HistoryStep, OfferPrices, SupplierSpent, UsePast
@@ -83,7 +83,7 @@ def _facts(made: History, coin: Currency) -> list[Block]:
         Fact("Prices", _prices(made, coin)),
         Fact("Used", _uses(made)),
         Fact("On time", _on_time(made)),
-        Fact("Asleep", _asleep(made, coin)),
+        Fact("Asleep", asleep_said(made.asleep, coin)),
         Fact("No price", _unpriced(made)),
     ]
 
@@ -145,17 +145,6 @@ def _on_time(made: History) -> str:
     return "; ".join(filter(None, said))
 
 
-def _asleep(made: History, coin: Currency) -> str:
-    sums = money_asleep(made.asleep)
-    said = [
-        f"{months} months or longer {plural(many, 'part')}, {sum_of(cost, coin)}"
-        for months, (many, cost) in sums.items()
-        if many
-    ]
-    names = listed([one.part for one in made.asleep], most=NAMED)
-    return f"{'; '.join(said)}: {names}" if said else "nothing lay still for 6 months"
-
-
 def _unpriced(made: History) -> str:
     if not made.unpriced:
         return ""
@@ -165,6 +154,6 @@ def _unpriced(made: History) -> str:
 def _left_over(made: History, coin: Currency) -> list[Block]:
     return [
         Fact("On time", _on_time(made)),
-        Fact("Asleep", _asleep(made, coin)),
+        Fact("Asleep", asleep_said(made.asleep, coin)),
         Fact("No price", _unpriced(made)),
     ]

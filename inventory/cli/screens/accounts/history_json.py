@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from inventory.cli.json.exact import Exact, Value
-from inventory.ledger.past.asleep import money_asleep
+from inventory.cli.screens.asleep import asleep_json
 from inventory.measures import Currency
 from inventory.reports.history import History, HistoryStep, OfferPrices, UsePast
 
@@ -25,10 +25,7 @@ def history_json(made: History, coin: Currency) -> dict[str, Value]:
         "prices": [_price_json(one, coin, exact) for one in made.prices],
         "uses": [_use_json(one) for one in made.uses],
         "orders": _orders_json(made),
-        "asleep": _asleep_json(made, exact),
-        "asleep_worth": {
-            f"{months}": exact.money(cost) for months, (_, cost) in money_asleep(made.asleep).items()
-        },
+        **asleep_json(made.asleep, exact),
     }
 
 
@@ -126,16 +123,3 @@ def _orders_json(made: History) -> dict[str, Value]:
             for one in made.orders.late
         ],
     }
-
-
-def _asleep_json(made: History, exact: Exact) -> list[Value]:
-    return [
-        {
-            "part": one.part,
-            "since": one.last,
-            "months": one.months,
-            "on_hand": exact.amount(one.quantity),
-            "worth": exact.money(one.cost),
-        }
-        for one in made.asleep
-    ]

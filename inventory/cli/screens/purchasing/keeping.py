@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 from inventory.cli.drawing.blocks import Block, Cells, Fact, Listing, Screen
 from inventory.cli.drawing.draw import draw
-from inventory.cli.json.exact import Value
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.screens.asleep import asleep_json, asleep_said
 from inventory.cli.screens.shares import percent
 from inventory.jobs.ahead.keeping import PartKept, StockKept
-from inventory.ledger.past.slept import A_YEAR
 from inventory.ledger.shop import Shop
-from inventory.measures import listed, plural, show_day, show_money
+from inventory.measures import plural, show_day, show_money
 from inventory.planning.classes import DEMAND_CLASSES
 
 if TYPE_CHECKING:
@@ -58,7 +58,7 @@ def _drawers(shop: Shop, made: StockKept) -> Listing:
                 _money(shop, sum(getattr(one, field) for one in several))
                 for field in ("worth", "tied", "expired", "posted", "cost")
             ),
-            _money(shop, sum(one.worth for one in several if one.asleep)),
+            show_money(sum(one.asleep.cost for one in several if one.asleep), shop.currency).split(" ")[0],
         ]
         for name, several in made.by_drawer().items()
     ]
@@ -82,7 +82,7 @@ def _parts(shop: Shop, made: StockKept) -> Listing:
             f"{one.value} {percent(one.upto)}",
             one.demand or "",
             *(_money(shop, figure) for figure in (one.use, one.worth, one.cost, one.short)),
-            show_day(one.asleep.since) if one.asleep else "",
+            show_day(one.asleep.last) if one.asleep else "",
         ]
         for one in made.parts
     ]
@@ -100,25 +100,16 @@ def _facts(shop: Shop, made: StockKept) -> list[Block]:
     )
     seen = Counter(one.demand for one in made.parts if one.demand)
     demand = ", ".join(f"{seen[name]} {name}" for name in DEMAND_CLASSES if seen[name])
-    asleep = sorted((one for one in made.parts if one.asleep), key=lambda one: -one.worth)
-    long = [one for one in asleep if one.asleep and one.asleep.days(shop.today) >= A_YEAR]
-    slept = (
-        f"{plural(len(asleep), 'part')} worth {_money(shop, sum(one.worth for one in asleep))} untouched for half a "
-        f"year, {len(long)} of them worth {_money(shop, sum(one.worth for one in long))} for a year: "
-        f"{listed([one.part.name for one in asleep], most=2)}"
-        if asleep
-        else ""
-    )
     return [
         Fact("Value", f"{value} of {_money(shop, use)} a year's use" if use else ""),
         Fact("Demand", demand and f"{demand}, by weeks"),
-        Fact("Slept", slept),
+        Fact("Asleep", asleep_said(made.asleep, shop.currency)),
         Fact("Money", f"at {percent(made.holding)} of its worth a year, an assumption: --holding"),
         Fact("A year", ESTIMATE),
     ]
 
 
-def keeping_json(made: StockKept) -> dict[str, Value]:
+def keeping_json(shop: Shop, made: StockKept) -> dict[str, Value]:
     """The same for programs, money in the shop's coin."""
     return {
         "holding": round(made.holding, 6),
@@ -144,8 +135,9 @@ def keeping_json(made: StockKept) -> dict[str, Value]:
                 "gone_off": round(one.expired, 2),
                 "postage": round(one.posted, 2),
                 "one_short": round(one.short, 2),
-                "asleep_since": one.asleep.since if one.asleep else None,
+                "asleep_since": one.asleep.last if one.asleep else None,
             }
             for one in made.parts
         ],
+        **asleep_json(made.asleep, Exact(shop.currency.exponent)),
     }

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, and_, func, select
+from sqlalchemy import ColumnElement, Connection, and_, case, func, select
 
 from inventory.ledger.past.asleep import MONTHS, NOT_STOCK, STILL, Held
 from inventory.measures.dates import months_before
@@ -12,7 +13,7 @@ from inventory.store.queries.old_names import last_of, merged_into
 from inventory.store.queries.standing import standing
 from inventory.store.schema.core import table
 
-_DOCUMENT, _LINE, _PART = table("document"), table("movement"), table("part")
+_DOCUMENT, _LINE, _LOT, _PART = table("document"), table("movement"), table("lot"), table("part")
 _LOT_BALANCE = table("lot_balance")
 _AT_ONCE = 5_000
 
@@ -50,13 +51,26 @@ def _moving() -> ColumnElement[bool]:
     return and_(c.account == "shelf", c.quantity != 0, c.reason.not_in(STILL), standing())
 
 
+def _day() -> ColumnElement[date]:
+    """The day of a line: its document's, but of what a load first brought the earlier day its sheet says it came."""
+    first = and_(_DOCUMENT.c.kind == "load", _LOT.c.document_id == _DOCUMENT.c.id)
+    return case(
+        (and_(first, _LOT.c.received_on < _DOCUMENT.c.on_date), _LOT.c.received_on), else_=_DOCUMENT.c.on_date
+    )
+
+
+def _lines() -> Any:
+    lots = _LINE.join(_LOT, _LINE.c.lot_id == _LOT.c.id)
+    return lots.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id)
+
+
 def _moved_after(connection: Connection, day: date) -> set[int]:
     first = select(func.min(_DOCUMENT.c.id)).where(_DOCUMENT.c.on_date > day).scalar_subquery()
     query = (
         select(_LINE.c.part_id)
         .distinct()
-        .select_from(_LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id))
-        .where(_LINE.c.document_id >= first, _DOCUMENT.c.on_date > day, _moving())
+        .select_from(_lines())
+        .where(_LINE.c.document_id >= first, _day() > day, _moving())
     )
     return set(connection.execute(query).scalars())
 
@@ -65,8 +79,8 @@ def _last_days(connection: Connection, parts: list[int]) -> list[tuple[int, date
     found: list[tuple[int, date]] = []
     for start in range(0, len(parts), _AT_ONCE):
         query = (
-            select(_LINE.c.part_id, func.max(_DOCUMENT.c.on_date))
-            .select_from(_LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id))
+            select(_LINE.c.part_id, func.max(_day()))
+            .select_from(_lines())
             .where(_LINE.c.part_id.in_(parts[start : start + _AT_ONCE]), _moving())
             .group_by(_LINE.c.part_id)
         )
