@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
 from typing import Any
@@ -37,21 +38,24 @@ def late(model: Model, since: date) -> tuple[int, dict[str, int]]:
 
 
 def last_moved(model: Model) -> dict[str, date]:
-    """The day anything of a part that is there came or went last."""
+    """The day anything of a part that is there came or went last; what a load brought came when its sheet says."""
     found: dict[str, date] = {}
     for one in model.standing():
         if not one.joined:
-            for part in _moved(model, one):
-                found[part] = one.day
+            for part, day in _moved(model, one):
+                found[part] = max(day, found.get(part, day))
     return {part: day for part, day in found.items() if model.on_hand(part)}
 
 
-def _moved(model: Model, one: Document) -> set[str]:
-    sums: dict[str, bool] = {}
+def _moved(model: Model, one: Document) -> Iterator[tuple[str, date]]:
+    loaded = isinstance(one.content, tuple) and one.content[0] == "load"
     for cell, many in one.cells.items():
         if cell[0] == "lot" and many:
-            sums[model.now(model.lots[int(str(cell[1]))].part)] = True
-    return set(sums)
+            number = int(str(cell[1]))
+            lot = model.lots[number]
+            first = min(it.number for it in model.documents.values() if cell in it.cells)
+            came = lot.received if loaded and first == one.number and lot.received else one.day
+            yield model.now(lot.part), min(came, one.day)
 
 
 def same(model: Model, told: dict[str, Any], since: date) -> None:
