@@ -30,9 +30,7 @@ def start_of(file: Path) -> str:
 
 def unfinished(file: Path) -> Path:
     """A hidden name beside a file for what is to become it; no two runs have the same, nor what a killed one left."""
-    from secrets import token_hex  # half of what this module costs to load
-
-    return file.with_name(f"{start_of(file)}{token_hex(4)}{ENDING}")
+    return file.with_name(f"{start_of(file)}{os.urandom(4).hex()}{ENDING}")
 
 
 def clear(file: Path) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import partial
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from inventory.catalogue import Catalogue, Kit, Part, fold
 from inventory.jobs.hours.piece_time import PieceTime, piece_time
@@ -38,7 +38,9 @@ from inventory.making.consumption import blank_stage
 from inventory.making.fit import drill_tools, drills_needed
 from inventory.making.joint_probability import JointProbability
 from inventory.measures import listed, plural, show_amount, show_date, show_money
-from inventory.reports.leaves import TooFewLeft
+
+if TYPE_CHECKING:
+    from inventory.reports.leaves import TooFewLeft
 
 SURE = JointProbability(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""
