@@ -101,7 +101,7 @@ def test_no_change_is_less_than_nothing(tmp_path: Path) -> None:
         less = replace(one, after=one.before - points)
         write_report(tmp_path / name, replace(REPORT, losses=(less,)))
     assert changes(tmp_path / "a.xlsx", what) == []
-    assert changes(tmp_path / "b.xlsx", what) == [-0.01]
+    assert changes(tmp_path / "b.xlsx", what) == ["−1.0 points"]
 
 
 def test_an_empty_weekend(tmp_path: Path) -> None:
