@@ -10,7 +10,7 @@ from datetime import date
 from functools import cached_property
 from typing import Any
 
-from inventory.catalogue import STAGES, Catalogue, Kit, fold
+from inventory.catalogue import STAGES, Catalogue, Kit, codes_of, fold
 from inventory.jobs.stock.shelf import Filters, shelf
 from inventory.ledger import Book
 from inventory.ledger.bottles.shelf_life import use_by
@@ -46,7 +46,7 @@ class Moment:
 
 
 def _parts(of: Moment) -> Iterator[Row]:
-    amount = of.exact.amount
+    amount, codes = of.exact.amount, codes_of(of.catalogue.parts)
     for row in shelf(of.catalogue, of.book, Filters(), of.today):
         part, balance = row.part, row.balance
         sums = balance.on_hand, balance.claimed, row.off, row.free, balance.due_in, balance.to_buy
@@ -54,6 +54,7 @@ def _parts(of: Moment) -> Iterator[Row]:
         which = (one or None for one in (row.family, row.plating, row.tube, row.drill, part.drawer))
         yield (
             part.name,
+            codes.get(fold(part.name)),
             part.kind,
             part.unit,
             *map(amount, sums),
@@ -157,8 +158,8 @@ def _columns(text: str) -> tuple[str, ...]:
 FRAMES: dict[str, tuple[tuple[str, ...], Callable[[Moment], Iterable[Row]]]] = {
     "parts": (
         _columns(
-            "part kind unit on_hand claimed out_of_date free due_in to_buy low to_count family plating tube drill"
-            " drawer level note"
+            "part code kind unit on_hand claimed out_of_date free due_in to_buy low to_count family plating tube"
+            " drill drawer level note"
         ),
         _parts,
     ),

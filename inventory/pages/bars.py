@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 WIDTH, HEIGHT, FOOT = 320, 120, 18
+STEP, TALL, _BARS = 5, 16, "M0,0"
+"""A month's width in a row's little picture, and its height, dots; what stands for its bars until they do."""
 
 
 def month_bars(months: Sequence[tuple[str, Decimal, Decimal]], coin: str) -> str:
@@ -34,3 +36,34 @@ def month_bars(months: Sequence[tuple[str, Decimal, Decimal]], coin: str) -> str
         )
     picture.append(drawsvg.Line(0, zero, WIDTH, zero, class_="zero"))
     return str(picture.as_svg(header="", skip_js=True, skip_css=True))
+
+
+def use_bars(parts: Sequence[Sequence[int]]) -> list[str]:
+    """Of each part a bar for each month of what was used, as high as a line of text; empty where nothing was.
+
+    It stands beside the words that say the same, so a reader who hears the page is told once. All of a length are
+    one drawing but for the line of their bars: drawn anew for thousands of parts it would be most of the page's time.
+    """
+    frames = {months: _frame(months).split(_BARS) for months in {len(part) for part in parts if any(part)}}
+    return [_bars(part).join(frames[len(part)]) if any(part) else "" for part in parts]
+
+
+def _frame(months: int) -> str:
+    import drawsvg
+
+    wide = STEP * months
+    picture = drawsvg.Drawing(wide, TALL, aria_hidden="true", class_="use")
+    picture.append(drawsvg.Path(_BARS, class_="main"))
+    picture.append(drawsvg.Line(0, TALL - 0.5, wide, TALL - 0.5, class_="zero"))
+    return str(picture.as_svg(header="", skip_js=True, skip_css=True))
+
+
+def _bars(part: Sequence[int]) -> str:
+    """An outline for each month in which anything was used: at least a dot high, the highest as high as there is."""
+    most = max(part)
+    high = [max(round((TALL - 1) * many / most, 1), 1) if many > 0 else 0 for many in part]
+    return "".join(
+        f"M{month * STEP + 0.5},{TALL - 1}v-{tall}h{STEP - 1}v{tall}z"
+        for month, tall in enumerate(high)
+        if tall
+    )

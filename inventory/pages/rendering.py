@@ -6,7 +6,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from inventory.measures import look, show_day
-from inventory.pages.bars import month_bars
+from inventory.pages.bars import month_bars, use_bars
 from inventory.reports.accounts.page import ShopPage
 
 if TYPE_CHECKING:
@@ -36,4 +36,5 @@ def page_html(page: ShopPage) -> str:
     bars = "" if page.money is None else month_bars(page.money.months, page.money.coin)
     template = surroundings().get_template("page.html.j2")
     drawn = Markup(bars)  # noqa: S704 - drawn by us; its texts are escaped by the library that draws it
-    return template.render(look=look, page=page, day=day, today=show_day(page.day), bars=drawn)
+    uses = [Markup(one) for one in use_bars([part.by_month for part in page.parts])]  # noqa: S704 - figures alone
+    return template.render(look=look, page=page, day=day, today=show_day(page.day), bars=drawn, uses=uses)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from datetime import date
 from functools import wraps
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -213,6 +213,10 @@ class Read:
     def used_since(self, day: date) -> Mapping[str, int]:
         """Thousandths used up of each part from that day on, by folded name."""
         return queries.use.used_since(self.connection, day)
+
+    def used_by_stretch(self, days: Sequence[date]) -> Mapping[str, tuple[int, ...]]:
+        """Thousandths used up of each part, by folded name, in each stretch from one of the days to the next."""
+        return queries.use.used_by_stretch(self.connection, days)
 
     def first_use(self, since: date) -> date | None:
         """The day anything was first used, or `since` where that was before; None where nothing was yet."""

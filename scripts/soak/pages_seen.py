@@ -34,7 +34,7 @@ WORD = r'xMin="([\d.]+)" yMin="[\d.]+" xMax="([\d.]+)" yMax="[\d.]+">([^<]+)<'
 
 def main(arguments: Sequence[str]) -> int:
     """Make the pages, look at them, and tell what was found."""
-    if (code := elsewhere(__file__, arguments, "test")) is not None:
+    if (code := elsewhere(__file__, arguments, "test", "browser")) is not None:
         return code
     with tempfile.TemporaryDirectory() as made:
         folder = Path(arguments[arguments.index("--keep") + 1]) if "--keep" in arguments else Path(made)

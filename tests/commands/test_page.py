@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import csv
 import re
 import shutil
 import subprocess
+from dataclasses import replace
+from datetime import date, timedelta
 from html import escape
 from html.parser import HTMLParser
 from pathlib import Path
@@ -12,7 +15,11 @@ from pathlib import Path
 import html5lib
 import pytest
 
-from .conftest import Kitdrawer
+from inventory.cli.past import use_by_month, use_of_late
+from inventory.cli.session import shop_of
+from inventory.store import open_to_look
+
+from .conftest import SAMPLE, Kitdrawer
 
 pytestmark = pytest.mark.usefixtures("store")
 VOID = {"meta", "input", "br"}
@@ -157,3 +164,78 @@ def test_a_browser_shows_it_without_scrolling_sideways(
     assert wide <= inner == width
     assert 0 < left < 10
     assert "CONSOLE" not in ran.stderr
+
+
+def rows(path: Path) -> dict[str, tuple[str, str]]:
+    """Of each part in the list, by its name: what the search looks at, and its markup."""
+    found = re.findall(
+        r'<li data-words="([^"]*)"><b>([^<]*)</b>(.*?)</li>', path.read_text(encoding="utf-8"), re.S
+    )
+    return {name: (words, rest) for words, name, rest in found}
+
+
+@pytest.mark.cross_check
+def test_what_a_year_used_is_told_in_words_and_bars(
+    kitdrawer: Kitdrawer, store: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """By months of the calendar, twelve with this one; what was taken back or used before them is in neither.
+
+    The days left are at the rate of the half year that `shopping` goes by, whatever the months.
+    """
+    path, part = tmp_path / "shop.html", "tube 7 x 46 pencil"
+
+    def told(today: str) -> tuple[str, dict[float, float]]:
+        monkeypatch.setenv("KITDRAWER_TODAY", today)
+        assert kitdrawer("page", str(path), "--overwrite").code == 0
+        assert "<svg" not in rows(path)["Lapwing kit gunmetal"][1]
+        _, markup = rows(path)[part]
+        assert 'aria-hidden="true"' in markup  # the words say it to whoever hears the page
+        bars = re.findall(r"M([\d.]+),15v-([\d.]+)h4", markup)
+        return markup.rpartition("</svg> ")[2].partition("</span>")[0], {
+            (float(x) - 0.5) / 5: float(high) for x, high in bars
+        }
+
+    def broke(day: str, many: int) -> None:
+        monkeypatch.setenv("KITDRAWER_TODAY", day)
+        assert kitdrawer("took", part, str(many), "--reason", "broke", "--yes").code in (0, 3)
+
+    for day, many in (("2026-11-29", 9), ("2026-12-01", 4), ("2027-05-20", 8)):
+        broke(day, many)
+    assert told("2027-10-31") == ("used 21 in 12 months, most in Nov", {0: 15, 1: 6.7, 6: 13.3})
+    broke("2027-11-02", 1)
+    broke("2027-11-20", 2)
+    assert kitdrawer("undo", "--yes").code == 0
+    assert told("2027-11-20") == ("used 13 in 12 months, most in May", {0: 7.5, 5: 15, 11: 1.9})
+    with open_to_look(str(store)) as book, book.reading() as read:
+        shop = shop_of(read)
+        for back in range(0, 400, 9):
+            shop = replace(shop, today=date(2027, 12, 31) - timedelta(days=back))
+            used, days, months, by_month = use_by_month(read, shop)
+            assert (used, days) == use_of_late(read, shop)
+            assert len(months) == 12
+            assert {key: sum(sums) for key, sums in by_month.items()} == read.used_since(months[0])
+
+
+@pytest.mark.cross_check
+def test_a_kit_is_found_by_the_drills_and_tubes_of_its_barrels(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """As the sheets say them: the drill of a barrel, else that of its tube; every one of them can be searched for."""
+
+    def sheet(name: str) -> list[dict[str, str]]:
+        with (SAMPLE / f"{name}.csv").open(encoding="utf-8") as file:
+            return list(csv.DictReader(file))
+
+    path = tmp_path / "shop.html"
+    assert kitdrawer("page", str(path)).code == 0
+    tubes = {one["part"]: one["drill"] for one in sheet("tubes")}
+    told, checked = rows(path), 0
+    for kit in sheet("kits"):
+        for barrel in (one for one in sheet("barrels") if one["family"] == kit["family"]):
+            words, markup = told[kit["part"]]
+            drill = barrel["drill"] or tubes.get(barrel["tube"], "")
+            assert not drill or f"drill {drill}" in markup
+            assert drill.lower() in words
+            if barrel["tube"] != "none":
+                assert barrel["tube"] in markup
+                assert barrel["tube"].lower() in words
+            checked += bool(drill)
+    assert checked > 20

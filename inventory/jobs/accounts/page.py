@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import timedelta
+from dataclasses import dataclass, field
+from datetime import date, timedelta
 from fractions import Fraction
 
-from inventory.catalogue import fold
+from inventory.catalogue import Catalogue, Kit, fold
 from inventory.jobs.orders.standing.due_soon import DueSoon, due_soon
 from inventory.jobs.stock.makeable import makeable, sold_for
 from inventory.jobs.stock.shelf import Filters, ShelfRow, shelf
 from inventory.ledger.bottles.shelf_life import use_by
 from inventory.ledger.lateness import days_late
 from inventory.ledger.shop import Shop
-from inventory.measures import show_amount, show_day, show_measurable, show_money
+from inventory.making.bom import drill_of
+from inventory.measures import plural, show_amount, show_day, show_measurable, show_money
 from inventory.measures.dates import days_in, month_of
 from inventory.measures.decimals import Exact
 from inventory.reports.accounts.earned import Earned
@@ -37,13 +38,18 @@ RUNS_OUT = 28
 
 @dataclass(frozen=True, slots=True)
 class PagePast:
-    """What the page needs of the past. used: thousandths by folded part in the last `days` days; worth: minor units."""
+    """What the page needs of the past. used: thousandths by folded part in the last `days` days; worth: minor units.
+
+    months: first days, the present one's last; by_month: thousandths used by folded part in each of them.
+    """
 
     used: Mapping[str, int]
     days: int
     earned: Earned
     worth: int
     goals: Sequence[GoalStand] = ()
+    months: Sequence[date] = ()
+    by_month: Mapping[str, Sequence[int]] = field(default_factory=dict)
 
 
 def shop_page(shop: Shop, past: PagePast, *, private: bool) -> ShopPage:
@@ -51,7 +57,7 @@ def shop_page(shop: Shop, past: PagePast, *, private: bool) -> ShopPage:
     rows = [
         row for row in shelf(shop.catalogue, shop.book, Filters(), shop.today) if row.part.kind != "piece"
     ]
-    parts = tuple(_part(row, past) for row in rows)
+    parts = tuple(_part(shop.catalogue, row, past) for row in rows)
     soon = due_soon(shop, shop.today + AHEAD)
     made = makeable(shop, shop.settings, None, one_more=False, quickly=True)
     return ShopPage(
@@ -67,11 +73,13 @@ def shop_page(shop: Shop, past: PagePast, *, private: bool) -> ShopPage:
     )
 
 
-def _part(row: ShelfRow, past: PagePast) -> PagePart:
+def _part(catalogue: Catalogue, row: ShelfRow, past: PagePast) -> PagePart:
     part, unit = row.part, row.part.unit
     used = past.used.get(fold(part.name), 0)
     days = int(Fraction(max(row.free, 0) * past.days, used)) if used and past.days else None
-    fits = ", ".join(filter(None, (row.family, row.plating, row.tube, row.drill and f"drill {row.drill}")))
+    bored = _bored(catalogue, part.detail) if isinstance(part.detail, Kit) else ()
+    fits = filter(None, (row.family, row.plating, row.tube, row.drill and f"drill {row.drill}", *bored))
+    by_month = tuple(past.by_month.get(fold(part.name), ()))
     return PagePart(
         part.name,
         part.kind,
@@ -82,7 +90,29 @@ def _part(row: ShelfRow, past: PagePast) -> PagePart:
         row.low,
         days,
         part.drawer,
-        fits,
+        ", ".join(fits),
+        by_month if any(many > 0 for many in by_month) else (),
+        _used(past, unit, by_month),
+    )
+
+
+def _used(past: PagePast, unit: str, by_month: Sequence[int]) -> str:
+    """What was used in all those months, and in which most of it."""
+    if sum(by_month) <= 0:
+        return ""
+    said = f"used {show_measurable(sum(by_month), unit)} in {plural(len(by_month), 'month')}"
+    most = [month for month, many in zip(past.months, by_month, strict=True) if many == max(by_month)]
+    return f"{said}, most in {most[0]:%b}" if len(most) == 1 else said
+
+
+def _bored(catalogue: Catalogue, kit: Kit) -> Iterable[str]:
+    """The drills a kit's barrels are bored with, and the tubes that go into them."""
+    barrels = catalogue.family(kit.family).barrels
+    drills = [drill_of(catalogue, barrel) for barrel in barrels]
+    tubes = [catalogue.part(barrel.tube).name for barrel in barrels if barrel.tube]
+    words = [f"drill {drill.designation}" for drill in drills if drill]
+    return dict.fromkeys(
+        [*words, *(name if fold("tube") in fold(name) else f"tube {name}" for name in tubes)]
     )
 
 

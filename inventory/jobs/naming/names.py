@@ -14,6 +14,10 @@ from inventory.measures import listed
 THINGS: tuple[Thing, ...] = ("part", "pattern", "family", "plating", "material", "supplier", "order")
 
 
+MANY = "part, order or other thing"
+"""What a name may be of where it may be of anything."""
+
+
 def things(shop: Shop) -> Mapping[Thing, Mapping[str, Any]]:
     """Everything that has a name, by its kind and folded name."""
     known = shop.catalogue
@@ -44,8 +48,12 @@ def thing_called(shop: Shop, name: str, what: str, among: Iterable[Thing] = THIN
         )
     if not found:
         names = [one.name for kind in allowed if what in ("", kind) for one in every[kind].values()]
-        raise UnknownName(what or "part, order or other thing", name, names)
+        raise UnknownName(what or (MANY if allowed == THINGS else _either(allowed)), name, names)
     return found[0], every[found[0]][fold(name)].name
+
+
+def _either(kinds: tuple[Thing, ...]) -> str:
+    return f"{', '.join(kinds[:-1])} or {kinds[-1]}"
 
 
 def pieces_of(shop: Shop, what: Thing, name: str) -> list[Piece]:

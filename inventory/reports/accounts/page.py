@@ -23,7 +23,10 @@ class PageOrder:
 
 @dataclass(frozen=True, slots=True)
 class PagePart:
-    """A part. days_left: of what is free, at the rate of the last half year; None where nothing was used."""
+    """A part. days_left: of what is free, at the rate of the last half year; None where nothing was used.
+
+    by_month: thousandths used in each of the last months; empty, as `used` is, where nothing was.
+    """
 
     name: str
     kind: str
@@ -35,6 +38,8 @@ class PagePart:
     days_left: int | None
     where: str
     fits: str
+    by_month: tuple[int, ...] = ()
+    used: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, case, func, select
 
 from inventory.catalogue import fold
 from inventory.ledger.documents.booked import Bought
@@ -42,6 +42,33 @@ def used_since(connection: Connection, day: date) -> Mapping[str, int]:
         of = now.get(key, key)
         found[of] = found.get(of, 0) + int(quantity)
     return found
+
+
+def used_by_stretch(connection: Connection, days: Sequence[date]) -> Mapping[str, tuple[int, ...]]:
+    """Thousandths used up of each part, by folded name, in each stretch from one of the rising days to the next.
+
+    The last stretch has no end. What was taken back does not count.
+    """
+    on = _DOCUMENT.c.on_date
+    at = case(*((on < day, number) for number, day in enumerate(days[1:])), else_=len(days) - 1)
+    stands = select(_DOCUMENT.c.id, at.label("stretch")).where(on >= days[0], standing())
+    heads = stands.group_by(_DOCUMENT.c.id, on).subquery()  # grouped: worked out once, not for each line
+    both = (
+        _LINE.c.part_id * len(days) + heads.c.stretch
+    )  # one number to group by: two take three times as long
+    query = (
+        select(both, func.sum(-_LINE.c.quantity))
+        .select_from(heads.join(_LINE, _LINE.c.document_id == heads.c.id))
+        .where(_LINE.c.account == "shelf", _LINE.c.reason.in_(USED))
+        .group_by(both)
+    )
+    keys: dict[int, str] = dict(tuple(row) for row in connection.execute(select(_PART.c.id, _PART.c.key)))
+    now, found = merged_keys(connection), dict[str, list[int]]()
+    for number, quantity in connection.execute(query):
+        part, stretch = divmod(number, len(days))
+        key = keys[part]
+        found.setdefault(now.get(key, key), [0] * len(days))[stretch] += int(quantity)
+    return {key: tuple(sums) for key, sums in found.items()}
 
 
 def first_use(connection: Connection, since: date) -> date | None:

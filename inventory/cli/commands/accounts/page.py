@@ -11,7 +11,7 @@ import typer
 from inventory.cli.drawing.blocks import Block, Screen, Sentence, Whole
 from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import Exact, dumps
-from inventory.cli.past import use_of_late
+from inventory.cli.past import use_by_month
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.errors import Refused
 from inventory.measures import plural, show_day
@@ -48,11 +48,11 @@ def page(
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read)
         first = date(shop.today.year, 1, 1)
-        used, days = use_of_late(read, shop)
+        used, days, months, by_month = use_by_month(read, shop)
         made = earned(shop, read.settings(), read.past_sales(first, shop.today), first, shop.today)
         goals = () if private else goal_stands(read, shop)
         worth = sum(lot.cost for lots in shop.book.lots.values() for lot in lots)
-    content = shop_page(shop, PagePast(used, days, made, worth, goals), private=private)
+    content = shop_page(shop, PagePast(used, days, made, worth, goals, months, by_month), private=private)
     with saving(file, overwrite=overwrite) as unfinished:
         unfinished.write_text(page_html(content), encoding="utf-8")
     if as_json:
