@@ -107,8 +107,8 @@ class UnknownName(BadInput):
         known = tuple(known)
         self.nearest = nearest(name, known)
         near = " or ".join(f"“{other}”" for other in self.nearest)
-        few = ", ".join(sorted(known)) if 0 < len(known) <= few else ""
-        none = f"Known: {few}." if few else f"No {what} has a name like it." if known else ""
+        every = ", ".join(sorted(known)) if 0 < len(known) <= few else ""
+        none = f"Known: {every}." if every else f"No {what} has a name like it." if known else ""
         hint = f"Did you mean {near}?" if near else none
         super().__init__(f"There is no {what} called “{name}”.", hint=hint, where=where)
 

@@ -166,7 +166,7 @@ def _tests(catalogue: Catalogue, filters: Filters) -> Iterable[Test]:
 
 
 MOST_KINDS = 60
-"""Kinds and types that are all said where none is like the word: they are the program's and the book's own, and short."""
+"""Kinds and types that are all said where none is like the word."""
 FINISHED = frozenset({"finished", "finished piece", "finished pieces"})
 """Other words for pieces, which the shelf counts as finished ones."""
 
