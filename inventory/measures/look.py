@@ -26,6 +26,8 @@ WARNING: Final = "9C2B1F"
 """Letters of a heading that warns."""
 MAIN, SECOND = "33607F", "B4581A"
 """Bars and lines: the figure itself, and what is set against it."""
+FACE, PRINT_FACE = "system-ui, sans-serif", "Helvetica, Arial, Liberation Sans, sans-serif"
+"""Letters of pages, as style sheets name them: those the reader's machine has, and those widths are reckoned by."""
 SERIES: Final = (MAIN, SECOND, "4E7A3A", "6E6E6E", "6B4A8C", "8A6D00")
 """Lines of one chart, in their order."""
 DASHES: Final = ("solid", "dash", "sysDot", "dashDot", "lgDash", "sysDash")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from inventory.measures import look
 from inventory.measures.labels import PAPERS, LabelSheet
 from inventory.pages.rendering import surroundings
 from inventory.reports.labels import LabelRun, PartLabel
@@ -29,7 +30,7 @@ def labels_html(run: LabelRun) -> str:
     ]
     template = surroundings().get_template("labels.html.j2")
     return template.render(
-        run=run, sheets=sheets, squares=squares, square=square, pad=PAD, paper=(width, height)
+        look=look, run=run, sheets=sheets, squares=squares, square=square, pad=PAD, paper=(width, height)
     )
 
 

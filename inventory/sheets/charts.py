@@ -26,11 +26,16 @@ def bars(
     upright: bool = True,
     stacked: bool = False,
     names: int = 1,
+    form: str = "",
+    below: bool = False,
+    colours: Sequence[str] = SERIES,
     size: tuple[float, float] = (24, 9),
 ) -> None:
     """Bars of these columns (1 is A), side by side or on each other, their headings as legend.
 
-    rows: first and last below the headings; upright: over time, else the first row on top; size: centimetres.
+    rows: first and last below the headings; upright: over time, else the first row on top; form: of the figures along
+    the axis; below: some may lie below nothing, else the axis begins there, since a bar is read by its length; size:
+    centimetres. Names stand beside the plot, where bars below nothing do not run through them.
     """
     from openpyxl.chart import BarChart
 
@@ -40,7 +45,12 @@ def bars(
     _filled(sheet, chart, columns, rows, names)
     if not upright:
         chart.x_axis.scaling.orientation = "maxMin"
-    for series, colour in zip(chart.series, SERIES, strict=False):
+    chart.x_axis.tickLblPos = "low"
+    if not below:
+        chart.y_axis.scaling.min = 0
+    if form:
+        chart.y_axis.number_format = form
+    for series, colour in zip(chart.series, colours, strict=False):
         series.graphicalProperties.solidFill = colour
     _framed(sheet, chart, where, title, size)
 

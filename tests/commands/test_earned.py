@@ -112,3 +112,33 @@ def test_the_workbook_says_the_same(kitdrawer: Kitdrawer, tmp_path: Path) -> Non
         assert rows["sold for"].sum() == pytest.approx(float(total["sold"])), name
         assert rows["left"].sum() == pytest.approx(float(total["left"])), name
         assert rows["pieces"].sum() == total["pieces"], name
+
+
+def test_what_a_sheet_of_days_sold_counts_when_it_is_booked(
+    kitdrawer: Kitdrawer, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """`earned`, `history` and `worth` put it into the same month, and pieces sold in an earlier one are told."""
+    for name in ("Avocet pen", "Dunlin pen"):
+        assert kitdrawer(
+            "made", name, "--count", "2", "--blank", "olivewood", "--plating", "gunmetal", "--yes"
+        ).code in (0, 3)
+    sheet = tmp_path / "market.csv"
+    sheet.write_text(
+        "what,part,how many,day,price\n"
+        "sold,Avocet pen gunmetal,2,2026-11-28,38\nsold,Dunlin pen gunmetal,1,2026-12-02,24\n",
+        encoding="utf-8",
+    )
+    monkeypatch.setenv("KITDRAWER_TODAY", "2026-12-05")
+    assert kitdrawer("days", str(sheet), "--yes").code in (0, 3)
+    told = kitdrawer("earned", "--since", "2026-11-01", "--json").json
+    assert told["booked_later"] == 2
+    months = {one["month"]: (one["pieces"], one["sold"]) for one in told["months"]}
+    assert months["2026-12"] == (3, Decimal(100))
+    steps = kitdrawer("history", "--json").json["steps"]
+    assert {one["from"]: (one["sold"], one["sold_for"]) for one in steps}["2026-12-01"] == (3, Decimal(100))
+    worth = kitdrawer("worth", "--since", "2026-12-01", "--json").json
+    december = next(one for one in told["months"] if one["month"] == "2026-12")
+    assert worth["sold"] == sum(december[of] for of in ("materials", "supplies", "of_other_packaging")) > 0
+    assert "2 pieces were sold in a month before" in " ".join(
+        kitdrawer("earned", "--since", "2026-11-01").out.split()
+    )

@@ -62,7 +62,14 @@ def earned(shop: Shop, settings: Mapping[str, str], past: PastSales, first: date
         if key not in done:
             parts += _losses(past, [one for one in costs if one.word != "given away" or key[0] not in given])
     parts += (_spent(shop, past, one) for one in past.expenses)
-    return Earned(first, last, tuple(_called_alike(parts)), past.unknown)
+    later = sum(one.pieces for one in past.handed if _later(shop, one))
+    return Earned(first, last, tuple(_called_alike(parts)), past.unknown, later)
+
+
+def _later(shop: Shop, one: Handed) -> bool:
+    """Whether a sheet of days was booked in a later month than the day it says; a sale's order is due on that day."""
+    day = shop.book.orders[one.order].due
+    return one.word == "days" and (day.year, day.month) != (one.on.year, one.on.month)
 
 
 def _spent(shop: Shop, past: PastSales, one: Expense) -> EarnedPart:

@@ -74,12 +74,17 @@ class EarnedPart:
 
 @dataclass(frozen=True, slots=True)
 class Earned:
-    """Everything from the first day to the last, both included. unknown: parts that left at a cost nobody knows."""
+    """Everything from the first day to the last, both included. unknown: parts that left at a cost nobody knows.
+
+    booked_later: pieces whose day, by the sheet of days they were sold on, is of an earlier month than its entry, with
+    which they count here, in `worth` and in `history`.
+    """
 
     first: date
     last: date
     parts: Sequence[EarnedPart]
     unknown: Sequence[str]
+    booked_later: int = 0
 
     @property
     def total(self) -> EarnedSums:

@@ -13,6 +13,7 @@ from inventory.measures.decimals import Exact
 from inventory.measures.look import MAIN, SECOND
 from inventory.reports.accounts.cost import COST_OF, TAX_OF_PRICES, CostReport
 from inventory.sheets.accounts.sums import bold
+from inventory.sheets.charts import bars
 from inventory.sheets.drawing import (
     Cell,
     Look,
@@ -123,26 +124,24 @@ def _by_kind(sheet: Worksheet, made: CostReport, coin: Currency, formulas: Formu
     after = draw_table(sheet, columns, rows, _LOOK, formulas)
     print_ready(sheet, landscape=False)
     page_head(sheet, _title(made, coin))
-    _bars(sheet, f"Where each coin of a piece goes, {coin.code}", 2, len(kinds), after + 1, MAIN)
+    _bars(sheet, f"Where each coin of a piece goes, {coin.code}", len(kinds), after + 1, MAIN)
 
 
-def _bars(sheet: Worksheet, title: str, column: int, many: int, row: int, colour: str) -> None:
-    """One bar a row, the first on top."""
-    from openpyxl.chart import BarChart, Reference
-
-    if many < 2:
-        return
-    chart = BarChart()
-    chart.type, chart.title, chart.legend = "bar", title, None
-    chart.add_data(Reference(sheet, min_col=column, min_row=1, max_row=many + 1), titles_from_data=True)
-    chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=many + 1))
-    chart.series[0].graphicalProperties.solidFill = colour
-    chart.x_axis.scaling.orientation = "maxMin"
-    chart.x_axis.delete = chart.y_axis.delete = False
-    chart.x_axis.tickLblPos = "low"
-    chart.y_axis.number_format = "#,##0.00"
-    chart.width, chart.height = 17, 4 + 0.8 * many
-    sheet.add_chart(chart, f"A{row}")
+def _bars(sheet: Worksheet, title: str, many: int, row: int, colour: str) -> None:
+    """One bar a row, the first on top; a single one says nothing."""
+    if many > 1:
+        bars(
+            sheet,
+            f"A{row}",
+            title,
+            (2,),
+            (2, many + 1),
+            upright=False,
+            form="#,##0.00",
+            below=colour == SECOND,  # what it costs more, or less
+            colours=(colour,),
+            size=(17, 4 + 0.8 * many),
+        )
 
 
 def _prices(sheet: Worksheet, made: CostReport, coin: Currency, formulas: Formulas) -> None:
@@ -219,4 +218,4 @@ def _otherwise(sheet: Worksheet, made: CostReport, coin: Currency, formulas: For
     after = draw_table(sheet, columns, rows, _LOOK, formulas)
     print_ready(sheet)
     page_head(sheet, _title(made, coin))
-    _bars(sheet, f"What a piece costs more made otherwise, {coin.code}", 2, len(known), after + 1, SECOND)
+    _bars(sheet, f"What a piece costs more made otherwise, {coin.code}", len(known), after + 1, SECOND)

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
-from inventory.measures.look import SERIES
 from inventory.reports.accounts.earned import ESTIMATE, GROUPS, By, Earned, EarnedSums
 from inventory.sheets.accounts.sums import sums_row
+from inventory.sheets.charts import bars
 from inventory.sheets.drawing import Cell, Look, SheetColumn, Worked, draw_sentences, draw_table
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.paper import AUTHOR
@@ -84,21 +84,18 @@ def _sorted_by(sheet: Worksheet, made: Earned, coin: Currency, by: By, formulas:
 
 def _chart(sheet: Worksheet, many: int, by: By, coin: Currency, row: int) -> None:
     """Sold for and left side by side."""
-    from openpyxl.chart import BarChart, Reference
-
-    chart = BarChart()
-    chart.type, chart.grouping = "col" if by == "month" else "bar", "clustered"
-    chart.title = f"Sold for and left, {coin.code}, by {by}"
-    for column in (3, 11):
-        chart.add_data(Reference(sheet, min_col=column, min_row=1, max_row=many + 1), titles_from_data=True)
-    chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=many + 1))
-    for series, colour in zip(chart.series, SERIES, strict=False):
-        series.graphicalProperties.solidFill = colour
-    chart.x_axis.delete = chart.y_axis.delete = False
-    chart.y_axis.number_format = "#,##0"
-    chart.legend.position = "b"
-    chart.width, chart.height = 24, max(7.5, 0.7 * many + 5 if by != "month" else 7.5)
-    sheet.add_chart(chart, f"A{row}")
+    upright = by == "month"
+    bars(
+        sheet,
+        f"A{row}",
+        f"Sold for and left, {coin.code}, by {by}",
+        (3, 11),
+        (2, many + 1),
+        upright=upright,
+        form="#,##0",
+        below=True,
+        size=(24, 7.5 if upright else max(7.5, 0.7 * many + 5)),
+    )
 
 
 def _each(sheet: Worksheet, made: Earned, coin: Currency, formulas: Formulas) -> None:

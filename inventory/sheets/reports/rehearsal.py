@@ -7,8 +7,8 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from inventory.measures.look import DASHES, SERIES
 from inventory.reports.rehearsed import Rehearsed, RehearsedWay
+from inventory.sheets.charts import bars, lines
 from inventory.sheets.drawing import Cell, Look, SheetColumn, draw_sentences, draw_table
 from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import check_workbook, save_workbook, saving
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 LOOK = Look(least=15)
+SIZE = 12.5, 6.5
+"""Centimetres of a chart of which two stand side by side."""
 DRAWN = 6
 """Parts whose chance is drawn, the likeliest to run out."""
 
@@ -67,8 +69,8 @@ def _ways(sheet: Worksheet, told: Rehearsed) -> None:
     row = draw_table(sheet, columns, [_way(told, one) for one in told.ways], LOOK, height=30)
     row = draw_sentences(sheet, row + 1, "How to read it", _sentences(told), [one.width for one in columns])
     many = len(told.ways)
-    _bars(sheet, "Orders late", 2, many, f"A{row}")
-    _bars(sheet, f"Cost{coin}", 5, many, f"G{row}")
+    bars(sheet, f"A{row}", "Orders late", (2,), (2, many + 1), upright=False, size=SIZE)
+    bars(sheet, f"G{row}", f"Cost{coin}", (5,), (2, many + 1), upright=False, form="#,##0", size=SIZE)
 
 
 def _way(told: Rehearsed, one: RehearsedWay) -> list[Cell]:
@@ -98,18 +100,6 @@ def _sentences(told: Rehearsed) -> list[str]:
     ]
 
 
-def _bars(sheet: Worksheet, title: str, column: int, many: int, where: str) -> None:
-    from openpyxl.chart import BarChart, Reference
-
-    chart = BarChart()
-    chart.type, chart.title, chart.legend, chart.gapWidth = "bar", title, None, 60
-    chart.add_data(Reference(sheet, min_col=column, min_row=2, max_row=many + 1), titles_from_data=False)
-    chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=many + 1))
-    chart.x_axis.scaling.orientation, chart.y_axis.scaling.min = "maxMin", 0
-    chart.series[0].graphicalProperties.solidFill = SERIES[0]
-    _framed(sheet, chart, where, 12.5, 6.5)
-
-
 def _stock(sheet: Worksheet, told: Rehearsed) -> None:
     """Money in stock by week: the mean of each way, and between which nine in ten lie as things are."""
     sums = money_format(told.currency, code=False)
@@ -130,7 +120,7 @@ def _stock(sheet: Worksheet, told: Rehearsed) -> None:
         for week in range(told.weeks)
     ]
     draw_table(sheet, columns, rows, LOOK, height=30)
-    _lines(sheet, f"Money in stock, {told.currency.code}", len(heads), told.weeks)
+    _by_week(sheet, f"Money in stock, {told.currency.code}", len(heads), told.weeks)
 
 
 def _out(sheet: Worksheet, told: Rehearsed) -> None:
@@ -146,7 +136,7 @@ def _out(sheet: Worksheet, told: Rehearsed) -> None:
     ]
     draw_table(sheet, columns, rows, LOOK, height=45)
     if keys:
-        _lines(sheet, f"Chance that somebody waits, {told.ways[0].name}", len(keys), told.weeks)
+        _by_week(sheet, f"Chance that somebody waits, {told.ways[0].name}", len(keys), told.weeks)
 
 
 def _likeliest(told: Rehearsed) -> list[str]:
@@ -173,31 +163,12 @@ def _parts(sheet: Worksheet, told: Rehearsed) -> None:
     draw_table(sheet, columns, rows, LOOK, height=30)
 
 
-def _lines(sheet: Worksheet, title: str, many: int, weeks: int) -> None:
-    from openpyxl.chart import LineChart, Reference
+def _by_week(sheet: Worksheet, title: str, many: int, weeks: int) -> None:
+    """Lines of so many columns beside their table."""
     from openpyxl.utils import get_column_letter
 
-    chart: Any = LineChart()
-    chart.title = title
-    chart.add_data(
-        Reference(sheet, min_col=2, max_col=many + 1, min_row=1, max_row=weeks + 1), titles_from_data=True
-    )
-    chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=weeks + 1))
-    chart.x_axis.number_format = SHORT_DAY
-    chart.x_axis.tickLblSkip = chart.x_axis.tickMarkSkip = max(weeks // 6, 1)
-    chart.legend.position = "b"
-    for at, one in enumerate(chart.series):
-        line = one.graphicalProperties.line
-        line.solidFill, line.dashStyle, line.width = SERIES[at % 6], DASHES[at % 6], 22_000
-        one.smooth = False
-    _framed(sheet, chart, f"{get_column_letter(sheet.max_column + 2)}2", 20, 11)
-
-
-def _framed(sheet: Worksheet, chart: Any, where: str, width: float, height: float) -> None:
-    """Put a chart on the sheet, with both its axes shown. width, height: centimetres."""
-    chart.width, chart.height = width, height
-    chart.x_axis.delete = chart.y_axis.delete = False  # else newer programs draw none
-    sheet.add_chart(chart, where)
+    where = f"{get_column_letter(sheet.max_column + 2)}2"
+    lines(sheet, where, title, range(2, many + 2), (2, weeks + 1), form=SHORT_DAY)
 
 
 def _sleeps(sheet: Worksheet, told: Rehearsed) -> None:

@@ -86,6 +86,10 @@ def _money(cost: int, coin: Currency) -> str:
 def _facts(made: Earned, coin: Currency, *, everything: bool) -> list[Block]:
     total = made.total
     unpriced = f"{plural(total.unpriced, 'piece')} without a price count as sold for nothing"
+    several = plural(made.booked_later, "piece was", "pieces were")
+    later = (
+        f"{several} sold in a month before their sheet of days was booked: counted when it was, as in worth"
+    )
     unknown = f"nobody knows what {listed(made.unknown, most=3)} cost: counted as nothing"
     parts = ", ".join(
         f"{name} {_money(cost, coin)}"
@@ -105,6 +109,7 @@ def _facts(made: Earned, coin: Currency, *, everything: bool) -> list[Block]:
         Fact("Spent", spent),
         Fact("Hours", stages if everything else ""),
         Fact("No price", look(unpriced) if total.unpriced else ""),
+        Fact("Later", look(later) if made.booked_later else ""),
         Fact("Unknown", look(unknown) if made.unknown else ""),
         Fact("Check", ESTIMATE),
     ]
@@ -126,6 +131,7 @@ def earned_json(made: Earned, coin: Currency, by: By, goals: Sequence[GoalStand]
         "sorted_by": by,
         "groups": groups,
         "unknown": list(made.unknown),
+        "booked_later": made.booked_later,
         "goals": [goal_json(one, coin) for one in goals],
     }
 
