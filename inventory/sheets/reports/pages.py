@@ -250,7 +250,13 @@ _LEARNED = (
 def _learned(report: SessionReport) -> Rows:
     """Rates and shares that changed by what can be shown, the largest first; of shares in points of a hundred."""
     rates = [
-        (f"{one.part} a {one.per}, {one.unit}", one.before, one.after, one.after / (one.before or 1) - 1, _percent)
+        (
+            f"{one.part} a {one.per}, {one.unit}",
+            one.before,
+            one.after,
+            one.after / (one.before or 1) - 1,
+            _percent,
+        )
         for one in report.rates
     ]
     losses = [
