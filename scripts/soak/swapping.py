@@ -16,6 +16,8 @@ from pathlib import Path
 from types import CodeType, FunctionType
 from typing import TYPE_CHECKING
 
+from forgetting import forget
+
 if TYPE_CHECKING:
     import pytest
 
@@ -121,6 +123,7 @@ class Swapping:
         os.dup2(nowhere, 2)
         for function, code in changed:
             function.__code__ = code
+        forget()
         items = [self.items[test] for test in tests]
         for item, after in zip(items, [*items[1:], None], strict=True):
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=after)

@@ -131,11 +131,18 @@ def _count(run: Path, modules: Sequence[str], more: int, cores: int) -> None:
         f"Counting what {modules[0]} to {Path(modules[-1]).stem} walk; {more} modules more", file=sys.stderr
     )
     started = time.monotonic()
-    counting = ("--cov", "--cov-context=test", "--cov-report=", f"--junitxml={run / 'times.xml'}")
+    counting = (
+        "-p",
+        "forgetting",
+        "--cov",
+        "--cov-context=test",
+        "--cov-report=",
+        f"--junitxml={run / 'times.xml'}",
+    )
     subprocess.run(
         [sys.executable, "-m", "pytest", "-q", "-n", str(cores), *counting, *modules],
         cwd=ROOT,
-        env=surroundings(COVERAGE_FILE=str(run / "coverage")),
+        env=surroundings(COVERAGE_FILE=str(run / "coverage"), PYTHONPATH=str(Path(__file__).parent)),
         stdout=subprocess.DEVNULL,
         check=False,
     )

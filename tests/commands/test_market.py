@@ -56,6 +56,16 @@ def test_a_market_asks_for_parts_before_it(kitdrawer: Kitdrawer, tmp_path: Path)
     assert kitdrawer(*REHEARSE, "--save", str(tmp_path / "ahead.xlsx")).code == 0
 
 
+def test_pieces_expected_at_a_market_are_looked_ahead_to(kitdrawer: Kitdrawer) -> None:
+    """A new shop's list is today's, until so many pieces are said; a market past or without a figure is none."""
+    kitdrawer(*HARBOUR, "2026-12-19", "--yes")
+    kitdrawer("market", "Church fair", "2026-11-21", "--expected", "30", "--yes")
+    assert "Waits" not in kitdrawer("shopping").out
+    kitdrawer(*HARBOUR, "2026-12-19", "--expected", "20", "--yes")
+    assert "Waits" in kitdrawer("shopping").out
+    assert "Waits" not in kitdrawer("shopping", "--today-only").out
+
+
 def test_what_to_have_before_a_market(kitdrawer: Kitdrawer) -> None:
     """A piece takes one kit, so all kits are the pieces, but for what cannot be made; a larger market asks for more."""
     kitdrawer(*HARBOUR, "2026-12-26", "--expected", "20", "--yes")

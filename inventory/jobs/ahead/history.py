@@ -7,6 +7,7 @@ from datetime import date
 
 from inventory.catalogue import Kit, Piece, fold
 from inventory.ledger.asked import AskedFor
+from inventory.ledger.markets import Market
 from inventory.ledger.shop import Shop
 
 LEAST_ASKED, LEAST_DAYS = 8, 91
@@ -51,6 +52,11 @@ def asked_for(
 def tells_enough(asked: Sequence[AskedFor], today: date) -> bool:
     """Whether there is a past to look ahead from; a newcomer's list is today's."""
     return len(asked) >= LEAST_ASKED and (today - min(one.on for one in asked)).days >= LEAST_DAYS
+
+
+def expects(asked: Sequence[AskedFor], markets: Iterable[Market], today: date) -> bool:
+    """Whether there is anything to look ahead from: a past, or a market to come for which so many pieces are said."""
+    return tells_enough(asked, today) or any(one.on >= today and one.expected for one in markets)
 
 
 def notices(shop: Shop, taken: Mapping[str, date]) -> tuple[int, ...]:

@@ -115,7 +115,7 @@ def work_out(
 ) -> tuple[Shop, Shopping]:
     """The list, from one moment of the store."""
     from inventory.cli.past_demand import past_of, with_all_lateness
-    from inventory.jobs.ahead.history import tells_enough
+    from inventory.jobs.ahead.history import expects
     from inventory.jobs.purchasing.shopping import HORIZON, ShoppingRequest
     from inventory.jobs.purchasing.shopping import shopping as job
 
@@ -129,7 +129,7 @@ def work_out(
         today_only,
     )
     ahead = past_of(read, shop)
-    if not tells_enough(ahead.asked, shop.today):
+    if not expects(ahead.asked, ahead.markets, shop.today):
         return shop, job(shop, use_and_wear(read, shop), requests)
     shop = with_all_lateness(read, shop)
     return shop, job(shop, use_and_wear(read, shop), requests, ahead)
