@@ -94,16 +94,21 @@ FEW = 20
 
 
 class UnknownName(BadInput):
-    """A name nobody has given to anything; `nearest` holds the names it may have meant."""
+    """A name nobody has given to anything; `nearest` holds the names it may have meant.
+
+    few: so many names are all said where none is like it.
+    """
 
     kind = "unknown name"
 
-    def __init__(self, what: str, name: str, known: Iterable[str], *, where: Iterable[Place] = ()) -> None:
+    def __init__(
+        self, what: str, name: str, known: Iterable[str], *, where: Iterable[Place] = (), few: int = FEW
+    ) -> None:
         known = tuple(known)
         self.nearest = nearest(name, known)
         near = " or ".join(f"“{other}”" for other in self.nearest)
-        few = ", ".join(sorted(known)) if 0 < len(known) <= FEW else ""
-        none = f"Known: {few}." if few else f"No {what} has a name like it." if known else ""
+        every = ", ".join(sorted(known)) if 0 < len(known) <= few else ""
+        none = f"Known: {every}." if every else f"No {what} has a name like it." if known else ""
         hint = f"Did you mean {near}?" if near else none
         super().__init__(f"There is no {what} called “{name}”.", hint=hint, where=where)
 

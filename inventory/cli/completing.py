@@ -7,6 +7,7 @@ offered: pressing the tab key is no moment for a refusal.
 from __future__ import annotations
 
 import os
+import re
 import shlex
 from collections.abc import Callable, Iterable, Mapping
 from types import SimpleNamespace
@@ -110,6 +111,8 @@ def _looked_up(names: Names, store: str | None) -> list[str]:
 
 def _quoted(name: str) -> str:
     """As bash takes it, which other than the rest puts in what it gets; a quote that is open it closes itself."""
-    typed = os.environ.get("COMP_WORDS", "")
+    typed = re.sub(r"\\.", "", os.environ.get("COMP_WORDS", ""))  # a quote behind a backslash opens nothing
     open_quote = typed.count('"') % 2 or typed.count("'") % 2
-    return f'"{name}"' if " " in name and typed and not open_quote else name
+    if not typed or open_quote or re.fullmatch(r"[\w./:+-]+", name):
+        return name
+    return '"' + re.sub(r'(["$`\\])', r"\\\1", name) + '"'

@@ -201,8 +201,8 @@ def agreed(question: str, yes: bool) -> bool:
     return typer.confirm(question, default=False, err=True)  # data alone goes to standard output
 
 
-def existing(path: Path) -> Path:
-    """A path that is there, or a sentence."""
+def existing(path: Path, made_by: str = "columns --save shop.xlsx") -> Path:
+    """A path that is there, or a sentence. made_by: the command that writes such a file, to be filled."""
     try:
         there = path.exists()
     except OSError as error:  # a name too long, a folder that is closed
@@ -211,6 +211,7 @@ def existing(path: Path) -> Path:
         ) from None
     if not there:
         raise Refused(
-            f"There is no {path}.", hint="Check the name; `kitdrawer columns` tells what sheets look like."
+            f"There is no {path}.",
+            hint=f"Check the name and the folder; `kitdrawer {made_by}` writes such a file.",
         )
     return path

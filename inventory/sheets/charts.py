@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from inventory.measures.look import DASHES, SERIES
+from inventory.sheets.drawing import ROW_POINTS
+from inventory.sheets.paper import DIGIT_MM, HEAD, room
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -14,6 +16,10 @@ LEAST = 4
 """Rows from which on a chart says more than its figures."""
 LINE_WIDTH = 22_000
 """In the format's own unit, 12,700 to a point."""
+TALLEST = 16.0
+"""Centimetres of a chart that a page holds, lying, below the headings."""
+POINTS_A_MM, _SURELY = 72 / 25.4, 0.95
+"""Rows come out a little higher in some programs: a page is taken to hold that much less."""
 
 
 def bars(
@@ -105,3 +111,34 @@ def _framed(sheet: Worksheet, chart: Any, where: str, title: str, size: tuple[fl
     else:
         chart.legend = None
     sheet.add_chart(chart, where)
+
+
+def keep_whole(sheet: Worksheet) -> None:
+    """Begin a page before each chart that would else be cut by the end of one.
+
+    To be called when the sheet is filled and its paper set. Breaks hold only where a page is not fitted to its width
+    (common programs pass over them there), so a sheet wider than the paper stays as it is.
+    """
+    from openpyxl.utils.cell import coordinate_from_string
+    from openpyxl.worksheet.pagebreak import Break
+    from openpyxl.worksheet.properties import PageSetupProperties
+
+    charts = {coordinate_from_string(one.anchor)[1]: one for one in getattr(sheet, "_charts", ())}
+    wide = sum(one.width for one in sheet.column_dimensions.values()) * DIGIT_MM
+    across, down = room(landscape=sheet.page_setup.orientation == "landscape")
+    if not charts or wide > across:
+        return
+    page, used = (down - HEAD) * POINTS_A_MM * _SURELY, 0.0
+    again = _points(sheet, 1)
+    for row in range(1, max(charts) + 1):
+        high = charts[row].height * 10 * POINTS_A_MM if row in charts else _points(sheet, row)
+        if used + high > page and used > again:
+            used = again
+            if row in charts:
+                sheet.row_breaks.append(Break(id=row - 1))
+                sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=False)
+        used += _points(sheet, row)
+
+
+def _points(sheet: Worksheet, row: int) -> float:
+    return float(sheet.row_dimensions[row].height or ROW_POINTS)

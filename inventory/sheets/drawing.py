@@ -197,12 +197,8 @@ def shut(cell: Any) -> None:
 
 
 def ticked(cell: Any) -> None:
-    """A dark box, to be ticked with a pen."""
-    from openpyxl.styles import Border
-    from openpyxl.styles import Side as Edge
-
-    dark = Edge(style="thin")
-    cell.border = Border(dark, dark, dark, dark)
+    """A box to be ticked with a pen: in the one shade that says *write here*, and its border."""
+    _box(cell, GROUND)
 
 
 def line_above(cell: Any) -> None:

@@ -87,6 +87,7 @@ def _past(store: Store, version: int) -> list[object]:
             replace(read.book(), version=0),
             read.used_since(shop.DAY),
             read.used_since(shop.DAY + timedelta(days=1)),
+            read.used_by_stretch([shop.DAY, shop.DAY + timedelta(days=1)]),
             read.first_use(shop.DAY + timedelta(days=2)),
             read.handed_over(),
             read.lateness(),

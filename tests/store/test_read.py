@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 from sqlalchemy import event
 
+from inventory.catalogue import fold
+from inventory.ledger import Line
 from inventory.store import Read, Store
 
 from . import shop
@@ -52,3 +56,16 @@ def test_who_books_alone_sees_what_was_booked(store: Store) -> None:
         before = hand.book()
         hand.commit(shop.receipt(shop.KIT, 1_000, 400))
         assert len(hand.book().lots_of(shop.KIT)) == len(before.lots_of(shop.KIT)) + 1
+
+
+def test_use_by_stretches_is_what_was_used_in_each(store: Store) -> None:
+    """From each day to the next, the last without end; on every kind of database."""
+    for days, many in ((0, 5), (3, 2), (4, 1)):
+        with store.reading() as read:
+            lot = read.lots([shop.KIT])[fold(shop.KIT)][0]
+        line = Line("shelf", shop.KIT, -many, 0, lot=lot.id, reason="used")
+        store.commit(replace(shop.document(line), on=shop.DAY + timedelta(days=days)))
+    with store.reading() as read:
+        found = read.used_by_stretch([shop.DAY + timedelta(days=days) for days in (-1, 1, 4)])
+        assert found == {fold(shop.KIT): (5, 2, 1)}
+        assert read.used_since(shop.DAY) == {fold(shop.KIT): 8}

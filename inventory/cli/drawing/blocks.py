@@ -34,11 +34,12 @@ class Sentence:
 @dataclass(frozen=True, slots=True)
 class Cells:
     """A column. right: figures that line up at their end. folds: the higher, the sooner its cells stand below their row
-    where the screen is narrow; 0 never."""
+    where the screen is narrow; 0 never. keeps: columns its names keep before others are folded for it; 0 as usual."""
 
     heading: str
     right: bool = False
     folds: int = 0
+    keeps: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -82,6 +82,8 @@ class _Frame:
         if self.columns[at].right:
             return self.widths[at]
         longest = max((_longest(row[at]) for row in self.rows), default=1)
+        if least > LEAST:
+            least = min(least, self.columns[at].keeps or least)
         return min(self.widths[at], max(least, words[at], longest if least > LEAST else 0))
 
     def _next_folded(self) -> int | None:

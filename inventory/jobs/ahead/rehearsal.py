@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from inventory.catalogue import Piece, Tool, fold
-from inventory.errors import BadInput
+from inventory.errors import BadInput, Refused
 from inventory.jobs.ahead.levels import DemandPast, Levels, levels
 from inventory.jobs.ahead.scene import Staged, staged
 from inventory.jobs.ahead.terms import HOLDING
@@ -44,12 +44,20 @@ class Rehearsing:
 
 
 def rehearse(shop: Shop, past: DemandPast, asked: Rehearsing) -> Rehearsed:
-    """The coming weeks, many times over. Raises BadInput for numbers of weeks or futures that make no sense."""
+    """The coming weeks, many times over.
+
+    Raises BadInput for numbers of weeks or futures that make no sense, Refused where nothing is bought.
+    """
     for what, many, most in (("weeks", asked.weeks, MOST_WEEKS), ("futures", asked.futures, MOST_FUTURES)):
         if not 2 <= many <= most:
             raise BadInput(f"{many} {what} cannot be rehearsed.", hint=f"Give 2 to {most} of them.")
     made, end = levels(shop, past), shop.today + timedelta(weeks=asked.weeks)
     stage = staged(shop, made, asked.notice, asked.weeks)
+    if not stage.scene.bought:
+        raise Refused(
+            "There is nothing to rehearse: no part that is used has an offer.",
+            hint="Load what is made and who sells its parts first: `kitdrawer columns --save shop.xlsx`.",
+        )
     drawn = futures(stage.scene, asked.futures, asked.seed)
     ways = ways_of(shop, made, stage)
     lived = live(stage.scene, drawn, ways)

@@ -165,6 +165,8 @@ def _tests(catalogue: Catalogue, filters: Filters) -> Iterable[Test]:
         yield _with_drill(catalogue, filters.drill)
 
 
+MOST_KINDS = 60
+"""Kinds and types that are all said where none is like the word."""
 FINISHED = frozenset({"finished", "finished piece", "finished pieces"})
 """Other words for pieces, which the shelf counts as finished ones."""
 
@@ -182,7 +184,7 @@ def _kind(catalogue: Catalogue, word: str) -> Test:
     for name in (wanted, singular):
         if name in types:
             return lambda part: isinstance(part.detail, Supply | Tool) and fold(part.detail.type) == name
-    raise UnknownName("kind", word, [*KINDS, *sorted(types)])
+    raise UnknownName("kind", word, {*KINDS, *types}, few=MOST_KINDS)
 
 
 def _of_family(family: Family) -> Test:

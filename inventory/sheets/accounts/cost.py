@@ -94,7 +94,7 @@ def _goes_into(sheet: Worksheet, made: CostReport, coin: Currency, formulas: For
     print_ready(sheet, landscape=False)
     page_head(sheet, _title(made, coin))
     unknown = [f"Nobody knows what {name} cost: counted as nothing." for name in made.unknown]
-    draw_sentences(sheet, after + 2, "Mind", unknown, [column.width for column in columns])
+    draw_sentences(sheet, after + 2, "Check", unknown, [column.width for column in columns])
 
 
 def _part(cost: int, of: int, coin: Currency | None) -> Decimal:
@@ -149,7 +149,7 @@ def _prices(sheet: Worksheet, made: CostReport, coin: Currency, formulas: Formul
     form = money_format(coin, code=False)
     columns = (
         SheetColumn("price by", 24),
-        SheetColumn("price", 12, side="right", form=form),
+        SheetColumn("price", 17, side="right", form=form),
         SheetColumn("margin", 10, "Of the price.", side="right", form="0.0 %"),
         SheetColumn("markup", 10, "Of the cost.", side="right", form="0.0 %"),
         SheetColumn("an hour", 12, "What an hour of the work earns at it.", side="right", form=form),
@@ -171,7 +171,7 @@ def _prices(sheet: Worksheet, made: CostReport, coin: Currency, formulas: Formul
     print_ready(sheet, landscape=False)
     page_head(sheet, _title(made, coin))
     draw_sentences(
-        sheet, after + 1, "Mind", [f"Prices are {TAX_OF_PRICES}."], [column.width for column in columns]
+        sheet, after + 1, "Check", [f"Prices are {TAX_OF_PRICES}."], [column.width for column in columns]
     )
     if (sold := made.before) is not None:
         row = after + 4

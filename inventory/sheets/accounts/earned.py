@@ -10,7 +10,7 @@ from inventory.measures import Currency
 from inventory.measures.decimals import Exact
 from inventory.reports.accounts.earned import ESTIMATE, GROUPS, By, Earned, EarnedSums
 from inventory.sheets.accounts.sums import sums_row
-from inventory.sheets.charts import bars
+from inventory.sheets.charts import TALLEST, bars, keep_whole
 from inventory.sheets.drawing import Cell, Look, SheetColumn, Worked, draw_sentences, draw_table
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.paper import AUTHOR
@@ -48,7 +48,7 @@ def write_earned(path: Path, made: Earned, coin: Currency, *, overwrite: bool = 
 
 def _money(coin: Currency) -> list[SheetColumn]:
     form = money_format(coin, code=False)
-    return [SheetColumn(name, 11, side="right", form=form) for name in (*MONEY, "left")]
+    return [SheetColumn(name, 10, side="right", form=form) for name in (*MONEY, "left")]
 
 
 def _cells(sums: EarnedSums, coin: Currency, first: int) -> list[Cell]:
@@ -62,7 +62,7 @@ def _cells(sums: EarnedSums, coin: Currency, first: int) -> list[Cell]:
 
 def _sorted_by(sheet: Worksheet, made: Earned, coin: Currency, by: By, formulas: Formulas) -> None:
     columns = [
-        SheetColumn(by, 26 if by != "month" else 12, wraps=True),
+        SheetColumn(by, 24 if by != "month" else 12, wraps=True),
         SheetColumn("pieces", 8, side="right"),
         *_money(coin),
         SheetColumn("hours", 8, side="right", form="0.0"),
@@ -77,9 +77,10 @@ def _sorted_by(sheet: Worksheet, made: Earned, coin: Currency, by: By, formulas:
     print_ready(sheet)
     page_head(sheet, f"Earned from {show_day(made.first)} to {show_day(made.last)}, {coin.code}, by {by}")
     widths = [column.width for column in columns]
-    row = draw_sentences(sheet, after + 2, "Mind", [ESTIMATE], widths)
+    row = draw_sentences(sheet, after + 2, "Check", [ESTIMATE], widths)
     if len(groups) > 3:  # fewer are read sooner than looked at
         _chart(sheet, len(groups), by, coin, row + 1)
+        keep_whole(sheet)
 
 
 def _chart(sheet: Worksheet, many: int, by: By, coin: Currency, row: int) -> None:
@@ -94,7 +95,7 @@ def _chart(sheet: Worksheet, many: int, by: By, coin: Currency, row: int) -> Non
         upright=upright,
         form="#,##0",
         below=True,
-        size=(24, 7.5 if upright else max(7.5, 0.7 * many + 5)),
+        size=(24, 7.5 if upright else min(max(7.5, 0.7 * many + 5), TALLEST)),
     )
 
 
@@ -118,4 +119,5 @@ def _each(sheet: Worksheet, made: Earned, coin: Currency, formulas: Formulas) ->
     ]
     draw_table(sheet, columns, rows, _LOOK, formulas)
     print_ready(sheet)
+    page_head(sheet, f"Earned from {show_day(made.first)} to {show_day(made.last)}, {coin.code}, each sale")
     sheet.auto_filter.ref = f"A1:{chr(ord('A') + len(columns) - 1)}{len(rows) + 1}"

@@ -12,7 +12,7 @@ from inventory.measures import Currency
 from inventory.measures.decimals import Exact
 from inventory.reports.history import History, OfferPrices, UsePast
 from inventory.sheets.accounts.sums import sums_row
-from inventory.sheets.charts import LEAST, bars, lines
+from inventory.sheets.charts import LEAST, bars, keep_whole, lines
 from inventory.sheets.drawing import Cell, Look, SheetColumn, draw_sentences, draw_table
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.paper import AUTHOR
@@ -55,6 +55,7 @@ def write_history(path: Path, made: History, coin: Currency, *, overwrite: bool 
             fill(sheet)
             print_ready(sheet)
             page_head(sheet, book.title)
+            keep_whole(sheet)
         workbook.properties.creator, workbook.properties.title = AUTHOR, book.title
         book.formulas.save(workbook, unfinished)
 
@@ -90,7 +91,7 @@ class _PastBook:
         after = draw_table(sheet, columns, rows, _LOOK, self.formulas)
         sums_row(sheet, after, columns, [row[1:] for row in rows], self.formulas)
         widths = [column.width for column in columns]
-        row = draw_sentences(sheet, after + 2, "Mind", _MIND, widths)
+        row = draw_sentences(sheet, after + 2, "Check", _MIND, widths)
         if len(rows) >= LEAST:
             span = 2, len(rows) + 1
             bars(sheet, f"A{row}", "Pieces made, spoiled and sold", (2, 3, 4), span, size=(19, 8))

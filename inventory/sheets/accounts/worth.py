@@ -103,7 +103,7 @@ def _by_lot(sheet: Worksheet, made: StockWorth, coin: Currency, formulas: Formul
     print_ready(sheet)
     page_head(sheet, f"Worth at the end of {show_day(made.on)}")
     sheet.auto_filter.ref = f"A1:H{max(after - 1, 1)}"
-    draw_sentences(sheet, after + 2, "Mind", [TAX], [column.width for column in columns])
+    draw_sentences(sheet, after + 2, "Check", [TAX], [column.width for column in columns])
 
 
 def _way(

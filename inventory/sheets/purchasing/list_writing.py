@@ -16,7 +16,7 @@ from inventory.sheets.purchasing.list_supplier import list_form, write_supplier
 from inventory.sheets.purchasing.supplier_tabs import titles_of
 from inventory.sheets.saving import check_workbook, saving
 from inventory.sheets.values import DAY_FORMAT, days_said, measured_cell
-from inventory.sheets.writing import print_ready, write_csv_folder
+from inventory.sheets.writing import page_head, print_ready, write_csv_folder
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -73,4 +73,5 @@ def _reasons(sheet: Worksheet, result: Shopping) -> None:
     ]
     draw_table(sheet, _REASONS, rows, Look("", top=True, least=ROW_POINTS))
     print_ready(sheet)
+    page_head(sheet, "Why each part is on the list")
     sheet.auto_filter.ref = f"A1:D{len(rows) + 1}"

@@ -21,7 +21,6 @@ PAGE_MM = 180.0
 ROW = 15.0
 """Points of a row that is only read."""
 NUMBER, SIGNED, RATE = "#,##0.#", "+#,##0.#;-#,##0.#;0", "0.0##"
-CHANGE = "+0.0%;-0.0%;0.0%"
 LEAST = 8
 """Of what was learned so much is shown, whatever the page has room for."""
 _TENTH = Fraction(1, 1000)
@@ -241,17 +240,23 @@ def _used(report: SessionReport) -> Rows:
 
 
 _LEARNED = (
-    Field("learned", 43, "what"),
+    Field("learned", 39, "what"),
     Field("before", 16, side="right", form=RATE),
     Field("after", 16, side="right", form=RATE),
-    Field("change", 15, side="right", form=CHANGE),
+    Field("change", 19, side="right"),
 )
 
 
 def _learned(report: SessionReport) -> Rows:
     """Rates and shares that changed by what can be shown, the largest first; of shares in points of a hundred."""
     rates = [
-        (f"{one.part} a {one.per}, {one.unit}", one.before, one.after, one.after / (one.before or 1) - 1)
+        (
+            f"{one.part} a {one.per}, {one.unit}",
+            one.before,
+            one.after,
+            one.after / (one.before or 1) - 1,
+            _percent,
+        )
         for one in report.rates
     ]
     losses = [
@@ -260,12 +265,13 @@ def _learned(report: SessionReport) -> Rows:
             100 * one.before,
             100 * one.after,
             one.after - one.before,
+            _points,
         )
         for one in report.losses
     ]
     return [
-        {"what": what, "before": before, "after": after, "change": tenth(change) if before else ""}
-        for what, before, after, change in sorted((*rates, *losses), key=lambda one: -abs(one[3]))
+        {"what": what, "before": before, "after": after, "change": said(change) if before else ""}
+        for what, before, after, change, said in sorted((*rates, *losses), key=lambda one: -abs(one[3]))
         if tenth(change) or not before
     ]
 
@@ -283,6 +289,16 @@ def amount(steps: int) -> Fraction:
 def tenth(share: Fraction) -> Fraction:
     """A change rounded to a tenth of a per cent, so that a smaller one is 0 and not less than nothing."""
     return round(share / _TENTH) * _TENTH
+
+
+def _percent(change: Fraction) -> str:
+    """How much more or less a rate is, of what it was."""
+    return f"{100 * float(tenth(change)):+.1f} %".replace("-", "−")
+
+
+def _points(change: Fraction) -> str:
+    """By how much a share in per cent moved: in points, for it is not a part of what it was."""
+    return f"{100 * float(tenth(change)):+.1f} points".replace("-", "−")
 
 
 def _coin(report: SessionReport) -> Callable[[int], Decimal]:

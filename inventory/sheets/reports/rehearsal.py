@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from inventory.reports.rehearsed import Rehearsed, RehearsedWay
-from inventory.sheets.charts import bars, lines
+from inventory.sheets.charts import bars, keep_whole, lines
 from inventory.sheets.drawing import Cell, Look, SheetColumn, draw_sentences, draw_table
 from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import check_workbook, save_workbook, saving
@@ -49,6 +49,7 @@ def _tab(workbook: Workbook, title: str, told: Rehearsed, fill: Any) -> None:
     fill(sheet, told)
     print_ready(sheet)
     page_head(sheet, _title(told))
+    keep_whole(sheet)
 
 
 def _ways(sheet: Worksheet, told: Rehearsed) -> None:
@@ -164,10 +165,8 @@ def _parts(sheet: Worksheet, told: Rehearsed) -> None:
 
 
 def _by_week(sheet: Worksheet, title: str, many: int, weeks: int) -> None:
-    """Lines of so many columns beside their table."""
-    from openpyxl.utils import get_column_letter
-
-    where = f"{get_column_letter(sheet.max_column + 2)}2"
+    """Lines of so many columns below their table."""
+    where = f"A{sheet.max_row + 2}"
     lines(sheet, where, title, range(2, many + 2), (2, weeks + 1), form=SHORT_DAY)
 
 

@@ -150,7 +150,7 @@ PRINTED: Final[Printed] = {
 def piece_fields() -> tuple[Field, ...]:
     """The lines of work."""
     return (
-        Field("done", 9, side="center", points=TITLE),
+        Field("done", 9, fill=True, side="center", points=TITLE),
         Field(_FOR, 28),
         Field(_WHAT, 24, bold=True),
         Field("plating", 16),

@@ -82,7 +82,8 @@ def days(
         write_days(save)
         say([f"Saved: {save}", *command("When it is filled", f"kitdrawer days {pasted(str(save))}")])
     elif sheet is not None:
-        _book(existing(sheet), sure=sure, everything=everything, yes=yes, store=store, as_json=as_json)
+        path = existing(sheet, "days --save days.xlsx")
+        _book(path, sure=sure, everything=everything, yes=yes, store=store, as_json=as_json)
 
 
 def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | None, as_json: bool) -> None:

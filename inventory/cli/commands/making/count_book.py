@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, answered
+from inventory.cli.drawing.draw import command
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.past import past_of
@@ -59,7 +61,7 @@ def count_book(
     """
     from inventory.sheets.counts.reading import read_counts
 
-    path = existing(sheet)
+    path = existing(sheet, "count sheet --save count.xlsx")
     with opened(store) as found:
         with found.reading() as read:
             known, coin = read.catalogue(), currency(read.currency)
@@ -70,6 +72,8 @@ def count_book(
 
         def show(made: CountReport) -> None:
             say((count_reasons if why else count_screen)(made, coin, everything=every))
+            if not (made.books or why):
+                say(command(*_following(made, path)))
 
         with found.reading() as read:
             report = work_out(read)
@@ -81,11 +85,18 @@ def count_book(
                 lambda made: made.proposal,
                 show,
                 "Book this count?",
-                booked_as,
+                lambda number, made: booked_as(number, made, _following(made, path)),
                 lambda number, made: _json(made, number, coin),
             )
             _, report = answered(found, answer, yes=yes, as_json=as_json)
     ended(short=bool(report.asked_again))
+
+
+def _following(report: CountReport, path: Path) -> tuple[str, str]:
+    """Rows that are counted again come first, then what promises lack."""
+    if report.asked_again:
+        return "When they are counted", f"kitdrawer count book {pasted(str(path))}"
+    return ("Buy", "kitdrawer shopping") if report.short else ("What is low now", "kitdrawer shelf --low")
 
 
 def _work_out(read: Read, filled: FilledCounts, as_counted: bool) -> CountReport:

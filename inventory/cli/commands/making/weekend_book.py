@@ -72,7 +72,7 @@ def weekend_book(
         check_free(save, overwrite=overwrite)
     with opened(store) as found:
         with found.reading() as read:
-            path, known = existing(file), read.catalogue()
+            path, known = existing(file, "weekend sheet --save saturday.xlsx"), read.catalogue()
         filled = read_asking(lambda said: read_session(path, known, said), ask=not (yes or as_json))
 
         def work_out(read: Read) -> BookedSession:

@@ -87,7 +87,7 @@ def can_take(
     with opened(store) as found, found.reading() as read:
         if sheet is not None:
             reports, shop = _sheet(read, existing(sheet), sure)
-            _answer_many(reports, shop, as_json)
+            _answer_many(reports, shop, sheet, as_json)
             return
         request = request_of(order_named(read, order), sure) if order else said.request(sure)
         whole = whole_shop(read, request)
@@ -176,9 +176,9 @@ def _sheet(read: Read, path: Path, confidence: float) -> tuple[list[OrderReport]
     return reports, shop
 
 
-def _answer_many(reports: Sequence[OrderReport], shop: Shop, as_json: bool) -> None:
+def _answer_many(reports: Sequence[OrderReport], shop: Shop, sheet: Path, as_json: bool) -> None:
     if as_json:
         say(dumps({"orders": [order_json(shop, report) for report in reports]}))
     else:
-        say(many_screen(reports))
+        say(many_screen(reports, shop.book.orders, str(sheet)))
     ended(short=any(report.verdict != "from the shelf" for report in reports))

@@ -185,7 +185,7 @@ def _from_sheet(
             "What came of each part stands on the sheet.",
             hint="With a sheet say --supplier, --postage, --note, --on and --not-ordered alone.",
         )
-    file, known, coin = existing(path), shop.catalogue, shop.currency
+    file, known, coin = existing(path, "due-in --save parcel.xlsx"), shop.catalogue, shop.currency
     parcels = read_asking(
         lambda answers: read_delivery(file, known, coin, shop.today, packs_of, answers), ask=ask
     )

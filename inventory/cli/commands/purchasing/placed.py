@@ -67,7 +67,7 @@ def placed(
     kitdrawer placed list.xlsx
     kitdrawer placed --supplier "Saltmarsh Turning Supplies"
     """
-    path = existing(sheet) if sheet is not None else None
+    path = existing(sheet, "shopping --save list.xlsx") if sheet is not None else None
     always_bought(late)
 
     def make(read: Read) -> Made:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from inventory.catalogue import Part
 from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Screen, Sentence
 from inventory.cli.drawing.draw import LINES, PAGE, draw
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.screens.trace_rates import rates_in_full, rates_in_short
 from inventory.jobs.learning.report import RateLine
 from inventory.jobs.learning.use_by_session import SessionUse
@@ -80,7 +81,17 @@ def _screen(
     else:
         usual = learned.usual.partition(": ")[2]
         groups.append([*rates_in_short(learned.rates), Fact("Usual", usual and f"not your own: {usual}")])
-    return Screen(_headline(answer, coin, show_amount if everything else _there), groups=groups)
+    head = _headline(answer, coin, show_amount if everything else _there)
+    return Screen(head, groups=groups, following=_following(answer, shown))
+
+
+def _following(answer: Trace, shown: Sequence[TraceStep]) -> tuple[str, str]:
+    """What promises lack is bought; else the entries behind its lines, or the count of what has none."""
+    if answer.balance.to_buy:
+        return "Buy", "kitdrawer shopping"
+    if not shown:
+        return "Count it", "kitdrawer count sheet --save count.xlsx"
+    return "Its entries", f"kitdrawer entries {pasted(answer.part.name)}"
 
 
 Show = Callable[[int, str], str]

@@ -64,7 +64,7 @@ def count_screen(report: CountReport, coin: Currency, *, everything: bool = Fals
         ],
     ]
     doors = [("Every reason", "--why")] if report.found or report.asked_again else []
-    return draw(Screen(_headline(report), (), groups, doors=doors, reserved=2), everything=everything)
+    return draw(Screen(_headline(report), (), groups, doors=doors, reserved=3), everything=everything)
 
 
 def count_reasons(report: CountReport, coin: Currency, *, everything: bool = True) -> list[str]:

@@ -52,6 +52,9 @@ def _no_rate(part: str, day: str) -> str:
     return f"Nothing is learned yet, {day}: the sheets' figures stand. Book a session with `weekend book`."
 
 
+_TO_LEARN = ("Sessions teach them", "kitdrawer weekend sheet --save saturday.xlsx")
+
+
 def losses_screen(
     told: Sequence[tuple[LossLine, Interval]], material: str, today: date, *, everything: bool
 ) -> list[str]:
@@ -59,10 +62,11 @@ def losses_screen(
     shown = [(one, interval) for one, interval in told if material or everything or one.reached]
     day = show_day(today)
     if not shown and material:
-        return draw(Screen(f"The sheets name no loss of it, and no session made anything of it, {day}."))
+        none = f"The sheets name no loss of it, and no session made anything of it, {day}."
+        return draw(Screen(none, following=("What was learned", "kitdrawer losses")))
     if not shown:
         none = f"Nothing is learned yet, {day}: the sheets' figures stand. `losses MATERIAL` shows them."
-        return draw(Screen(none))
+        return draw(Screen(none, following=_TO_LEARN))
     columns = (
         Cells("Material"),
         Cells("Stage"),
@@ -86,7 +90,13 @@ def losses_screen(
     rest = "" if material or everything else "Materials not worked yet share what the others taught"
     doors = [] if material or everything else [("Those too", "--all")]
     listing = Listing(columns, rows, least=sum(1 for one, _ in shown if one.lost))
-    return draw(Screen(head, (), [[listing]], rest, doors), everything=everything)
+    following = ("How many to start", "kitdrawer plan")
+    if not (material or everything):
+        worst = max(shown, key=lambda one: one[0].lost)[0]
+        following = ("Stage by stage", f"kitdrawer losses {pasted(worst.material)}")
+    elif not any(one.reached for one, _ in shown):
+        following = _TO_LEARN
+    return draw(Screen(head, (), [[listing]], rest, doors, following), everything=everything)
 
 
 def _in_range(share: Fraction) -> str:
@@ -100,6 +110,9 @@ def _spoiled(shown: Sequence[tuple[LossLine, Interval]], material: str) -> str:
     begun: dict[str, int] = {}
     for one, _ in shown:
         begun[one.material] = max(begun.get(one.material, 0), one.reached)
+    if not any(begun.values()):
+        who = shown[0][0].material if material else "Every material"
+        return f"{who}: no session worked it yet, the sheets' figures stand"
     lost = sum(one.lost for one, _ in shown)
     of = f"of {plural(sum(begun.values()), 'piece')} begun"
     return f"{shown[0][0].material if material else 'All that was worked'}: {lost} {of} spoiled"

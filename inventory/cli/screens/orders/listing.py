@@ -29,8 +29,8 @@ def orders_screen(answer: Sequence[Standing], today: date, *, everything: bool) 
         Cells("Order"),
         Cells("Due"),
         Cells("Pieces", right=True, folds=1),
-        Cells("Pattern", folds=2),
-        Cells("How it stands"),
+        Cells("Pattern", folds=2, keeps=12),
+        Cells("How it stands", keeps=16),
         Cells("State", folds=1),
     )
     rows = [
