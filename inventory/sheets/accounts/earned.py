@@ -99,10 +99,13 @@ def _chart(sheet: Worksheet, many: int, by: By, coin: Currency, row: int) -> Non
     )
 
 
+_WIDER = {"pattern": 22, "material": 18, "session": 20}
+
+
 def _each(sheet: Worksheet, made: Earned, coin: Currency, formulas: Formulas) -> None:
     columns = [
         SheetColumn("day", 16, side="center", form=DAY_FORMAT),
-        *(SheetColumn(by, 14, wraps=True) for by in GROUPS[1:]),
+        *(SheetColumn(by, _WIDER.get(by, 14), wraps=True) for by in GROUPS[1:]),
         SheetColumn("pieces", 8, side="right"),
         *_money(coin),
         SheetColumn("spent on", 16, wraps=True, indent=1),
@@ -119,5 +122,7 @@ def _each(sheet: Worksheet, made: Earned, coin: Currency, formulas: Formulas) ->
     ]
     draw_table(sheet, columns, rows, _LOOK, formulas)
     print_ready(sheet)
+    sheet.page_setup.fitToWidth = 2  # who and what on one page, the money beside it on the next
+    sheet.print_title_cols = "A:A"
     page_head(sheet, f"Earned from {show_day(made.first)} to {show_day(made.last)}, {coin.code}, each sale")
     sheet.auto_filter.ref = f"A1:{chr(ord('A') + len(columns) - 1)}{len(rows) + 1}"

@@ -117,9 +117,9 @@ def _way(
     form = money_format(coin, code=False) if coin else "#,##0.###"
     heads = ("before", *KINDS, "now")
     columns = (
-        SheetColumn("part", 34, wraps=True),
-        SheetColumn("unit", 7),
-        *(SheetColumn(name, 10.5, side="right", form=form) for name in heads),
+        SheetColumn("part", 31, wraps=True),
+        SheetColumn("unit", 6),
+        *(SheetColumn(name, 10, side="right", form=form) for name in heads),
     )
     last = len(columns)
     letters = [chr(ord("A") + at) for at in range(last)]

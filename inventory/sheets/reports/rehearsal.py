@@ -55,19 +55,22 @@ def _tab(workbook: Workbook, title: str, told: Rehearsed, fill: Any) -> None:
 def _ways(sheet: Worksheet, told: Rehearsed) -> None:
     coin, sums = f", {told.currency.code}", money_format(told.currency, code=False)
     columns = (
-        SheetColumn("way of buying", 22),
+        SheetColumn("way of buying", 21),
         *(
-            SheetColumn(f"orders late{more}", 11, side="right", form="0.0")
+            SheetColumn(f"orders late{more}", 8.5, side="right", form="0.0")
             for more in ("", ", low", ", high")
         ),
-        *(SheetColumn(f"cost{more}", 12, side="right", form=sums) for more in (coin, ", low", ", high")),
-        *(SheetColumn(f"in stock{more}", 13, side="right", form=sums) for more in (coin, ", low", ", high")),
+        *(SheetColumn(f"cost{more}", 10.5, side="right", form=sums) for more in (coin, ", low", ", high")),
+        *(
+            SheetColumn(f"in stock{more}", 10.5, side="right", form=sums)
+            for more in (coin, ", low", ", high")
+        ),
         SheetColumn("parcels", 9, side="right", form="0.0"),
         SheetColumn("sales missed", 9, "Pieces a market lacked.", side="right", form="0.0"),
-        SheetColumn("saves", 10, side="right", form=sums),
-        SheetColumn("saves at least", 11, side="right", form=sums),
+        SheetColumn("saves", 9.5, side="right", form=sums),
+        SheetColumn("saves at least", 9.5, side="right", form=sums),
     )
-    row = draw_table(sheet, columns, [_way(told, one) for one in told.ways], LOOK, height=30)
+    row = draw_table(sheet, columns, [_way(told, one) for one in told.ways], LOOK, height=42)
     row = draw_sentences(sheet, row + 1, "How to read it", _sentences(told), [one.width for one in columns])
     many = len(told.ways)
     bars(sheet, f"A{row}", "Orders late", (2,), (2, many + 1), upright=False, size=SIZE)
