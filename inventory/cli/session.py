@@ -48,6 +48,11 @@ def _said_openly(context: typer.Context, value: str | None) -> str | None:
     return value
 
 
+ChartsOption = Annotated[
+    Path | None,
+    typer.Option("--save", metavar="FILE.xlsx", readable=False, help="As a workbook with charts."),
+]
+OverOption = Annotated[bool, typer.Option("--overwrite", help="Write over a workbook of that name.")]
 StoreOption = Annotated[
     str | None,
     typer.Option(

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from typing import TYPE_CHECKING
 
 from inventory.planning.demand.expected import Expected, Kind
@@ -41,9 +41,7 @@ def courses(expected: Expected, first: date, weeks: int, many: int, seed: int) -
     import numpy as np
 
     dice = np.random.RandomState(seed)
-    season = np.array(
-        [expected.months[(first + timedelta(days=7 * at + 3)).month - 1] for at in range(weeks)]
-    )
+    season = np.array(expected.season(first, weeks))
     swings = dice.normal(size=(-(-weeks // TIME), many)) * expected.swing - expected.swing**2 / 2
     common = np.exp(np.repeat(swings, TIME, axis=0)[:weeks])
     names: list[tuple[str, Kind]] = []

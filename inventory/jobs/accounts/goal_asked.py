@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date, timedelta
+from datetime import date
 from math import ceil
 
 from inventory.jobs.ahead.history import tells_enough
@@ -19,8 +19,7 @@ def asked_until(shop: Shop, past: DemandPast, by: date) -> Mapping[str, int] | N
     if not tells_enough(past.asked, shop.today):
         return None
     looked = expected(past.asked, kinds_of(shop, past.asked), shop.today, HORIZON)
-    weeks = [shop.today + timedelta(days=7 * at + 3) for at in range(ceil((by - shop.today).days / 7))]
-    season = sum(looked.months[day.month - 1] for day in weeks)
+    season = sum(looked.season(shop.today, ceil((by - shop.today).days / 7)))
     whole = sum(one.pieces for one in looked.patterns) or 1.0
     markets = sum(one.pieces for one in to_come(shop, past) if one.on <= by)
     return {

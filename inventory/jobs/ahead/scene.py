@@ -89,7 +89,7 @@ def _expected(
     """Every kind that can be made, and the streams of orders of each pattern for them."""
     kinds: dict[tuple[str, Kind], Making] = {}
     streams = []
-    months = [made.expected.months[(shop.today + timedelta(days=7 * w + 3)).month - 1] for w in range(weeks)]
+    months = made.expected.season(shop.today, weeks)
     for one in made.expected.patterns:
         shares = {}
         for kind, share in one.kinds.items():

@@ -15,7 +15,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import fold
@@ -78,6 +78,10 @@ class Expected:
     weeks: int
     swing: float = UNKNOWN
     markets: tuple[MarketDemand, ...] = ()
+
+    def season(self, first: date, weeks: int) -> list[float]:
+        """How busy each of so many weeks from a day on is, by the month of its middle day: 1 on average over a year."""
+        return [self.months[(first + timedelta(days=7 * at + 3)).month - 1] for at in range(weeks)]
 
     def shares(self) -> Mapping[tuple[str, Kind], float]:
         """By pattern and kind what of all pieces is expected to be of it; a market sells alike."""

@@ -12,7 +12,7 @@ import typer
 from inventory.catalogue import fold
 from inventory.cli.json.exact import dumps
 from inventory.cli.order_options import BlankOption, ExtraOption, PlatingOption, RefillOption
-from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.cli.session import ChartsOption, JsonOption, OverOption, StoreOption, opened, say, shop_of
 from inventory.errors import BadInput, UnknownName
 
 if TYPE_CHECKING:
@@ -50,12 +50,8 @@ def cost(
         str, typer.Option(metavar="MONEY", help="Paid once, as a stall: how many pieces pay it?")
     ] = "",
     everything: Annotated[bool, typer.Option("--all", help="Every part.")] = False,
-    save: Annotated[
-        Path | None, typer.Option(metavar="FILE.xlsx", readable=False, help="As a workbook with charts.")
-    ] = None,
-    overwrite: Annotated[
-        bool, typer.Option("--overwrite", help="Write over a workbook of that name.")
-    ] = False,
+    save: ChartsOption = None,
+    overwrite: OverOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:

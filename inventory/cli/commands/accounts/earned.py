@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from inventory.cli.entering.stretch import SinceOption, UntilOption, stretch
 from inventory.cli.json.exact import dumps
-from inventory.cli.session import JsonOption, StoreOption, opened, say
+from inventory.cli.session import ChartsOption, JsonOption, OverOption, StoreOption, opened, say
 from inventory.errors import BadInput
 
 
@@ -21,12 +20,8 @@ def earned(
         typer.Option(metavar="WHAT", help="month, pattern, material, plating, kind (of sale) or session."),
     ] = "month",
     everything: Annotated[bool, typer.Option("--all", help="Every row and every sum.")] = False,
-    save: Annotated[
-        Path | None, typer.Option(metavar="FILE.xlsx", readable=False, help="As a workbook with charts.")
-    ] = None,
-    overwrite: Annotated[
-        bool, typer.Option("--overwrite", help="Write over a workbook of that name.")
-    ] = False,
+    save: ChartsOption = None,
+    overwrite: OverOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from inventory.cli.json.exact import dumps
-from inventory.cli.session import JsonOption, StoreOption, opened, say, today
+from inventory.cli.session import ChartsOption, JsonOption, OverOption, StoreOption, opened, say, today
 from inventory.errors import BadInput
 from inventory.measures import currency, read_date, show_date
 
@@ -20,12 +19,8 @@ def history(
     everything: Annotated[
         bool, typer.Option("--all", help="Every month, material, supplier, price and part.")
     ] = False,
-    save: Annotated[
-        Path | None, typer.Option(metavar="FILE.xlsx", readable=False, help="As a workbook with charts.")
-    ] = None,
-    overwrite: Annotated[
-        bool, typer.Option("--overwrite", help="Write over a workbook of that name.")
-    ] = False,
+    save: ChartsOption = None,
+    overwrite: OverOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:

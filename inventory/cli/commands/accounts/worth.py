@@ -9,7 +9,7 @@ import typer
 
 from inventory.cli.entering.stretch import SinceOption, stretch
 from inventory.cli.json.exact import dumps
-from inventory.cli.session import JsonOption, StoreOption, opened, say
+from inventory.cli.session import JsonOption, OverOption, StoreOption, opened, say
 from inventory.measures import currency
 
 
@@ -21,9 +21,7 @@ def worth(
         Path | None,
         typer.Option(metavar="FILE.xlsx", readable=False, help="By lot and by part as a workbook."),
     ] = None,
-    overwrite: Annotated[
-        bool, typer.Option("--overwrite", help="Write over a workbook of that name.")
-    ] = False,
+    overwrite: OverOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
