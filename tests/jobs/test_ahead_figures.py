@@ -23,7 +23,7 @@ from inventory.ledger import Book
 from inventory.ledger.shop import Shop
 from inventory.planning.rehearsal.scene import NEVER, UnderWay
 from inventory.planning.two_trips import Trip
-from inventory.reports.demands import Demand
+from inventory.reports.purchasing.demands import Demand
 from jobs import goods
 from jobs.ahead_case import FAR, NEAR, OWN, here, made, weekly
 from jobs.shop import TODAY, exactly, order, plenty, shop

@@ -13,7 +13,7 @@ from inventory.catalogue import Tool
 from inventory.jobs.purchasing.demand import LOW, PROMISED, Past
 from inventory.jobs.purchasing.upcoming_needs import UpcomingNeed, beyond_promises, upcoming_needs
 from inventory.ledger.shop import Shop
-from inventory.reports.demands import Demand
+from inventory.reports.purchasing.demands import Demand
 from jobs import goods
 from jobs.shop import TODAY, order, plenty, shop
 
