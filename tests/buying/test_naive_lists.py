@@ -87,6 +87,7 @@ def test_a_minimum_order_is_filled_up_with_the_dearest_line(left: int | None, to
         found = naive(wants, offers, seller, RATES, TODAY)
         assert found is not None
         assert found.total == total
+        assert found.seconds == 0  # no search
 
 
 def test_several_offers_where_none_has_enough_and_each_keeps_its_day() -> None:

@@ -93,6 +93,9 @@ def test_what_is_dearer_here_saves_less() -> None:
         offers = [offer("kit", 4200), offer("glue", 900), offer("glue", elsewhere, "Other"), many]
         found = misses(offers, [Want("glue", 1000)], sellers=(SELLER, other, SupplierTerms("Many", 3, "EUR")))
         assert [one.saving for one in found if one.pays] == ([saving] if saving else [])
+        assert [one.extra for one in found if not one.pays] == (
+            [] if saving else [0]
+        )  # the glue alone would do
 
 
 def test_a_filler_that_pays() -> None:
