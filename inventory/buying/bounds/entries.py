@@ -193,9 +193,11 @@ def _ladder(pack: Pack, full: int) -> Ladder:
 def _whole(ladders: Sequence[Ladder], full: int) -> int:
     """The cheapest cover of a whole part with these offers, atoms; all they have where that is not enough."""
     limit = sum(max(cost for _, cost in ladder) for ladder in ladders)
-    opened: Stands = {0: (0, (0, 0, ()))}
+    nothing: Chain = 0, 0, ()
+    to_the_end = 0, 1  # the rest may cost nothing
+    opened: Stands = {0: (0, nothing)}
     for ladder in ladders:
-        limit = _climb(opened, ladder, 1, limit, full, (0, 1))
+        limit = _climb(opened, ladder, 1, limit, full, to_the_end)
     return limit
 
 
