@@ -33,7 +33,7 @@ def cover(needs: Sequence[int], priced: Sequence[Priced]) -> tuple[int, Plan]:
         return (NEVER if full else 0), ()
     lowest = _lowest(priced, full)
     best: Stands = {0: (0, ())}
-    alone = min((found for one in priced if one[1].tier == 0 for found in _alone(one, full)), default=None)
+    alone = min((found for one in priced for found in _alone(one, full)), default=None)
     if alone is not None:
         best[full] = (alone[0], (alone[2], alone[1], ()))
     for tier, need in enumerate(needs):
@@ -148,10 +148,7 @@ def steps_of(pack: Pack, most: int, price: int | None, weight: int) -> list[Pric
     if price is not None:
         return [(1, most, price)]
     ends = [*(start - 1 for start, _ in pack.own[1:]), most]
-    found = [
-        (start, min(end, most), each * weight) for (start, each), end in zip(pack.own, ends, strict=True)
-    ]
-    return [one for one in found if one[0] <= one[1]]
+    return [(start, min(end, most), each * weight) for (start, each), end in zip(pack.own, ends, strict=True)]
 
 
 def limited(best: Stands, number: int, size: int, steps: Sequence[PriceStep], full: int) -> Stands:
