@@ -30,14 +30,14 @@ def test_three_packs_short_is_near_and_four_are_not() -> None:
     steps = ((1, 1000), (7, 900))
     (one,) = told([kit("chrome", steps)], chrome=4)
     assert (one.packs, one.parts, one.pays) == (3, ("chrome",), True)
-    assert (one.extra, one.alone, one.saving) == (7 * 900 - 4 * 1000, 3000, 700)
-    assert (one.short, one.fee, one.filler) == (0, 0, 0)  # which tell of postage
+    assert [one.extra, one.alone, one.saving] == [7 * 900 - 4 * 1000, 3000, 700]
+    assert [one.short, one.fee, one.filler] == [0, 0, 0]  # which tell of postage
     assert told([kit("chrome", steps)], chrome=3) == []
 
 
 def test_of_a_step_that_is_reached_the_next_one_is_told() -> None:
     (one,) = told([kit("chrome", (*KIT, (7, 880)))], chrome=5)
-    assert (one.packs, one.saving) == (2, 2 * 900 - (7 * 880 - 5 * 900))
+    assert [one.packs, one.saving] == [2, 2 * 900 - (7 * 880 - 5 * 900)]
 
 
 def test_a_step_counts_the_packs_of_its_own_group_at_its_own_seller() -> None:
@@ -51,7 +51,8 @@ def test_of_a_group_the_member_that_adds_least_is_named_first() -> None:
     """Three at 10.00 and one at 12.00; a fifth takes 1.00 off each."""
     gold = kit("gold", ((1, 1200), (5, 1100)), group="kits")
     (one,) = told([gold, kit("chrome", group="kits")], gold=1, chrome=3)
-    assert (one.parts, one.extra, one.group) == (("chrome", "gold"), 4 * 900 + 1100 - 4200, "kits")
+    assert (one.parts, one.group) == (("chrome", "gold"), "kits")
+    assert one.extra == 4 * 900 + 1100 - 4200
 
 
 def test_a_part_of_a_cent_saved_is_told() -> None:

@@ -60,7 +60,7 @@ def test_what_is_needed_soon_fills_the_gap() -> None:
     )
     assert one.short == 800
     assert [one.fee, one.saving, one.extra, one.filler] == [*map(Fraction, (500, 500, 400, 0))]
-    assert (one.alone, one.packs) == (400 + 500, 0)  # of goods; packs tell of steps
+    assert [one.alone, one.packs] == [400 + 500, 0]  # of goods; packs tell of steps
     assert filled(one) == [("glue", 1, True)]
     assert one.fill[0].reasons == ("low",)
     assert one.pays
@@ -129,7 +129,7 @@ def test_what_does_not_pay_is_said_where_a_quarter_is_short_at_most(goods: int, 
 
 def test_a_cent_short_is_filled_too() -> None:
     (one,) = misses([offer("kit", 4999), offer("pads", 300)])
-    assert (filled(one), one.saving) == ([("pads", 1, False)], 200)
+    assert (filled(one), one.saving) == ([("pads", 1, False)], Fraction(200))
 
 
 def test_a_filler_is_three_packs_at_most_and_what_is_needed_twelve() -> None:
