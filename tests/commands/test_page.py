@@ -16,7 +16,7 @@ from pathlib import Path
 import html5lib
 import pytest
 
-from inventory.cli.past import use_by_month, use_of_late
+from inventory.cli.past.used import use_by_month, use_of_late
 from inventory.cli.session import shop_of
 from inventory.store import open_to_look
 

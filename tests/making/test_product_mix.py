@@ -168,3 +168,12 @@ def test_without_a_solver_no_more_than_there_is(task: MixTask) -> None:
     there.update((("as many", key), many) for key, many in exactly.items())
     again = best_mix(replace(counted(task), items=fixed, there=there))
     assert sum(again.pieces.values()) == made  # the very set can be made
+
+
+def test_what_the_quick_set_adds() -> None:
+    """What its pieces add, less their blanks; an item of which none can be made adds nothing."""
+    pen = MixItem("pen", "long", gain=500, needs={"kit": 1})
+    ripper = MixItem("ripper", "long", gain=300, needs={"other kit": 1})
+    blanks = [BlankSupply("ash", plain=5, each={"long": 1}, cost=40)]
+    quick = quick_mix(MixTask([pen, ripper], {"kit": 2, "other kit": 0}, blanks))
+    assert ({key: many for key, many in quick.pieces.items() if many}, quick.gain) == ({"pen": 2}, 920)
