@@ -22,8 +22,9 @@ def test_of_what_spoils_no_more_lies_than_it_keeps() -> None:
     assert (found.weeks, found.multiples) == (LONGEST, (1,))
     assert found.cost == pytest.approx(0.5 * 4 + (900 + LINE) / LONGEST + 0.01 * 4 * (0.5 * 2) / 2, abs=1e-9)
     # Two weeks' worth of it reach a step at 1, and none at more.
-    for start, price in ((1.0, 3.0), (1.001, 4.0)):
-        part = Supplied(0.5, lambda units, start=start: 3.0 if units >= start else 4.0, "glue", (start,), 2.0)
+    just = Supplied(0.5, lambda units: 3.0 if units >= 1 else 4.0, "glue", (1.0,), 2.0)
+    never = Supplied(0.5, lambda units: 3.0 if units >= 1.001 else 4.0, "glue", (1.001,), 2.0)
+    for part, price in ((just, 3.0), (never, 4.0)):
         cost = cycle([part], 900.0, None, 1e-9).cost
         assert cost == pytest.approx(0.5 * price + (900 + LINE) / LONGEST, abs=1e-6)
 

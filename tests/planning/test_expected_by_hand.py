@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
@@ -12,6 +13,9 @@ import pytest
 from inventory.ledger.asked import AskedFor
 from inventory.planning.demand.expected import Expected, PatternDemand, expected
 from inventory.planning.forecasting.choosing import choose
+
+if TYPE_CHECKING:
+    from inventory.planning.forecasting.arrays import Floats
 
 TODAY = date(2026, 12, 31)
 COULD = {name: [("", "oak", None)] for name in ("pen", "stopper")}
@@ -32,13 +36,14 @@ def past(weeks: int, seed: int, loud: float = 1.0, moody: float = 0.0) -> list[A
     return done
 
 
-def by_week(asked: Sequence[AskedFor], weeks: int, found: Expected) -> np.ndarray:
+def by_week(asked: Sequence[AskedFor], weeks: int, found: Expected) -> Floats:
     """Pieces of the two patterns by week, oldest first, each week divided by the index of the month it begins in."""
-    pieces = np.zeros((weeks, 2))
+    pieces: Floats = np.zeros((weeks, 2))
     for one in asked:
         pieces[weeks - 1 - (TODAY - one.on).days // 7, int(one.pattern == "stopper")] += one.pieces
     begins = [TODAY - timedelta(days=7 * (weeks - at) - 1) for at in range(weeks)]
-    return pieces / np.array([[found.months[day.month - 1]] for day in begins])
+    pieces /= np.array([[found.months[day.month - 1]] for day in begins])
+    return pieces
 
 
 def moments(one: PatternDemand) -> tuple[float, float]:
@@ -66,20 +71,20 @@ def test_how_well_rates_and_times_are_known(weeks: int, loud: float, moody: floa
     leaning = {1: 0.6, 2: 0.25, 4: 0.1, 6: 0.05}
     of_all = {size: (sizes[size] + 8 * leaning[size]) / (len(asked) + 8) for size in leaning}
     mean = sum(size * share for size, share in of_all.items())
-    for at, (one, said) in enumerate(
-        zip(found.patterns, choose(series, horizon, np.full(2, mean * 0.5 / 2), 6.0), strict=True)
-    ):
+    chosen = choose(series, horizon, np.full(2, mean * 0.5 / 2), 6.0)
+    for one, said in zip(found.patterns, chosen, strict=True):
         first, second = moments(one)
-        assert (one.method, one.orders) == (said.method, pytest.approx(said.rate / first))
+        assert one.method == said.method
+        assert one.orders == pytest.approx(said.rate / first)
         own = sum(row.pattern == one.pattern for row in asked)
         assert own == one.seen
         learned = own + 6 * 0.5 / 2
         if said.error is not None:
             beyond = said.error**2 - one.orders * horizon * second
             learned = min(learned, (one.orders * horizon * first) ** 2 / beyond) if beyond > 0 else learned
-        assert one.shape == pytest.approx(1 / (1 / learned + 0.3)), at
+        assert one.shape == pytest.approx(1 / (1 / learned + 0.3))
     usual = 0.2 if loud == 1 else 0.1
-    (whole,) = choose(series_of_all(asked, weeks, found), horizon, np.array([mean * 0.5]), 6.0)
+    (whole,) = choose(series.sum(axis=1, keepdims=True), horizon, np.array([mean * 0.5]), 6.0)
     swing = usual
     if whole.error is not None:
         pieces = sum(one.pieces for one in asked) / weeks * horizon
@@ -88,11 +93,6 @@ def test_how_well_rates_and_times_are_known(weeks: int, loud: float, moody: floa
         stretches = weeks / horizon
         swing = ((10 * usual**2 + stretches * beyond) / (10 + stretches)) ** 0.5
     assert found.swing == pytest.approx(swing)
-
-
-def series_of_all(asked: Sequence[AskedFor], weeks: int, found: Expected) -> np.ndarray:
-    """Pieces of the whole shop by week, without its season."""
-    return by_week(asked, weeks, found).sum(axis=1, keepdims=True)
 
 
 def test_how_busy_a_week_is_goes_by_its_middle_day() -> None:
