@@ -22,8 +22,11 @@ COULD = {name: [("", "oak", None)] for name in ("pen", "stopper")}
 LEVEL = (1.0,) * 12
 
 
-def past(weeks: int, seed: int, loud: float = 1.0, moody: float = 0.0) -> list[AskedFor]:
-    """Orders of one or four pieces of two patterns, in December so many times as many, in ten weeks of twenty more."""
+def past(weeks: int, seed: int, loud: float = 1.0, moody: float = 0.0, burst: int = 0) -> list[AskedFor]:
+    """Orders of one or four pieces of two patterns, in December so many times as many, in ten weeks of twenty more.
+
+    burst: orders of the second one in a week in the middle.
+    """
     dice, done = np.random.RandomState(seed), []
     for back in range(weeks):
         day = TODAY - timedelta(days=7 * back + 3)
@@ -31,7 +34,9 @@ def past(weeks: int, seed: int, loud: float = 1.0, moody: float = 0.0) -> list[A
         for name, rate in (("pen", 2.0), ("stopper", 0.4)):
             done += [
                 AskedFor(day, name, "", "oak", 4 if dice.uniform() < 0.25 else 1)
-                for _ in range(dice.poisson(rate * times))
+                for _ in range(
+                    dice.poisson(rate * times) + burst * (name == "stopper" and back == weeks // 2)
+                )
             ]
     return done
 
@@ -54,15 +59,17 @@ def moments(one: PatternDemand) -> tuple[float, float]:
 
 @pytest.mark.cross_check
 @pytest.mark.parametrize(
-    ("weeks", "loud", "moody"), [(40, 1, 0), (40, 1, 2), (156, 4, 0), (156, 9, 1), (9, 1, 0)]
+    ("weeks", "loud", "moody", "burst"),
+    [(40, 1, 0, 0), (40, 1, 2, 0), (156, 4, 0, 0), (156, 9, 1, 0), (9, 1, 0, 0), (60, 1, 0, 400)],
 )
-def test_how_well_rates_and_times_are_known(weeks: int, loud: float, moody: float) -> None:
+def test_how_well_rates_and_times_are_known(weeks: int, loud: float, moody: float, burst: int) -> None:
     """σ² = μ E[s²] + (μ E[s])² / r over the horizon, solved for r, at most as sure as what was seen and believed of it;
 
-    1 / r + 0.3; of the whole shop, what misses show beyond chance, and as much as ten more stretches the usual.
+    1 / r + 0.3, r no less than 0.1. Of the whole shop: what misses show beyond chance, and as much as ten more
+    stretches the usual.
     """
     horizon = 4
-    asked = past(weeks, 5, loud, moody)
+    asked = past(weeks, 5, loud, moody, burst)
     found = expected(asked, COULD, TODAY, horizon)
     assert found.weeks == weeks
     series = by_week(asked, weeks, found)
@@ -82,7 +89,7 @@ def test_how_well_rates_and_times_are_known(weeks: int, loud: float, moody: floa
         if said.error is not None:
             beyond = said.error**2 - one.orders * horizon * second
             learned = min(learned, (one.orders * horizon * first) ** 2 / beyond) if beyond > 0 else learned
-        assert one.shape == pytest.approx(1 / (1 / learned + 0.3))
+        assert one.shape == pytest.approx(1 / (1 / max(learned, 0.1) + 0.3))
     usual = 0.2 if loud == 1 else 0.1
     (whole,) = choose(series.sum(axis=1, keepdims=True), horizon, np.array([mean * 0.5]), 6.0)
     swing = usual
@@ -107,3 +114,27 @@ def test_a_shop_that_expects_nothing_has_shares_all_the_same() -> None:
     """Of nothing, each none."""
     nothing = PatternDemand("pen", 0.0, 1.0, {1: 1.0}, {("", "oak", None): 1.0}, "", 0)
     assert Expected((nothing,), LEVEL, 0).shares() == {("pen", ("", "oak", None)): 0.0}
+
+
+def test_what_is_believed_of_shops_without_a_past() -> None:
+    """Half an order a week over all patterns, worth six weeks: 1.5 orders of each of two, of forty at least 0.1."""
+    for patterns, known in ((2, 1.5), (40, 0.1)):
+        could = {str(at): [("", "oak", None)] for at in range(patterns)}
+        (one, *_) = expected([], could, TODAY, 4).patterns
+        assert one.shape == pytest.approx(1 / (1 / known + 0.3))
+        assert one.orders == pytest.approx(0.5 / patterns)
+    assert expected([], {}, TODAY, 4).patterns == ()
+
+
+def test_a_kind_nobody_ordered_yet_is_as_likely_as_its_plating_and_its_blank() -> None:
+    """Of another pattern two in chrome and oak, one in gold and ash: (2 + 1) (2 + 1), (2 + 1) (1 + 1), (0 + 1) …"""
+    asked = [AskedFor(TODAY, "stopper", "chrome", "oak", 1) for _ in range(2)]
+    asked.append(AskedFor(TODAY, "stopper", "gold", "ash", 1))
+    weights = {
+        ("chrome", "oak", "gel"): 3 * 3,
+        ("chrome", "ash", "oak"): 3 * 2,
+        ("gold", "oak", None): 2 * 3,
+        ("steel", "elm", None): 1 * 1,
+    }
+    found = expected(asked, {"pen": list(weights)}, TODAY, 4).patterns[0].kinds
+    assert found == pytest.approx({kind: weight / sum(weights.values()) for kind, weight in weights.items()})
