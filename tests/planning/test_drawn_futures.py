@@ -53,3 +53,15 @@ def test_a_draw_at_a_step_is_of_the_next_case(monkeypatch: pytest.MonkeyPatch) -
     # The median of a Poisson number of 1 is 1; that of failures before four good ones of 0.6 each is 2.
     assert (found.row.tolist(), found.pieces.tolist(), found.due.tolist()) == ([1], [4], [3])
     assert found.table.minutes[found.lost[2]].tolist() == [8, 8]
+
+
+def test_what_is_not_said_of_a_stream_or_a_sender() -> None:
+    """Orders of one piece, due in the week they come, of no market; a parcel takes a week, work no time."""
+    found = drawn(Stream([3.0] * 4, SURE, [0], [1.0]), 4, 50)
+    assert set(found.pieces.tolist()) == {1}
+    assert (found.due == found.week).all()
+    assert not found.market.any()
+    assert set(found.posted.ravel().tolist()) == {1}
+    assert not found.table.minutes.any()
+    assert not found.lost[0].size
+    assert abs(len(found.week) / 200 - 3) < 0.5

@@ -187,3 +187,15 @@ def test_what_is_told_is_what_the_method_says_after_the_last_week() -> None:
     every["believed, then learned"] = poisson_gamma(series, np.ones(3), 6.0)[-1]
     for at, one in enumerate(choose(series, 4, np.ones(3), 6.0)):
         assert one.rate == every[one.method][at]
+
+
+def test_ten_years_are_looked_back_on() -> None:
+    """The oldest week of 520 is in, the one before it is not, nor does it move the others."""
+    days = (0, 7 * 519 + 6, 7 * 520)
+    found = weekly(
+        [AskedFor(TODAY - timedelta(days=one), "pen", "", "oak", 2) for one in days], ["pen"], TODAY
+    )
+    assert (found.many, found.pieces.sum(), found.orders.sum()) == (520, 4, 2)
+    assert (found.pieces[0, 0], found.pieces[-1, 0]) == (2, 2)
+    assert found.begins(519) == TODAY - timedelta(days=6)
+    assert found.begins(0) == TODAY - timedelta(days=7 * 519 + 6)

@@ -90,3 +90,13 @@ def test_a_market_made_for_after_the_last_week_is_left_out() -> None:
     looked = Expected(some, (1.0,) * 12, 0, markets=(fair,))
     assert courses(looked, TODAY, 1, 50, seed=1).pieces.sum() < 10
     assert courses(looked, TODAY, 2, 50, seed=1).pieces[0].mean(axis=1) == pytest.approx([0, 400], abs=150)
+
+
+def test_a_market_of_today_counts_and_what_is_prepared_counts_once() -> None:
+    """Three of the six of today's lie there; the ten of the next are all still to be made."""
+    markets = [Market("Fair", SOON, 10), Market("Harbour Market", TODAY, 6)]
+    assert [(one.name, one.pieces) for one in market_demand(markets, [], TODAY, 3)] == [
+        ("Harbour Market", 3),
+        ("Fair", 10),
+    ]
+    assert [made_in(TODAY + timedelta(days=days), TODAY) for days in (0, 20, 21, 27, 28)] == [0, 0, 1, 1, 2]
