@@ -97,6 +97,12 @@ def test_no_multiples_cost_less(parcel: float, parts: list[tuple[float, float]])
         assert best.cost <= (2 * fixed * carried) ** 0.5 * (1 + 1e-9)
 
 
+def test_of_ways_that_cost_the_same_the_one_that_takes_parts_together_is_told() -> None:
+    """√(2 (S + Σ s / m) Σ h m): (0.5 + 0.5 + 0.5) · (4 + 1) is (0.5 + 0.5 + 0.25) · (4 + 2)."""
+    assert joint_replenishment(0.5, (0.5, 0.5), (4.0, 1.0)).multiples == (1, 1)
+    assert joint_replenishment(0.5, (0.5, 0.6), (4.0, 1.0)).multiples == (1, 2)
+
+
 @pytest.mark.cross_check
 def test_hundreds_of_parts_in_a_parcel() -> None:
     """Of 600 parts no time between parcels, each part at its own best multiple of it, costs less."""
