@@ -182,7 +182,7 @@ class Past:
     def place(self, rows: Sequence[Row]) -> None:
         """A list goes to a supplier."""
         from inventory.jobs.purchasing.placing import place
-        from inventory.reports.placed import Placed
+        from inventory.reports.purchasing.placed import Placed
 
         shop = self.look(lambda _: [row["part"] for row in rows])
         said = [
@@ -196,7 +196,7 @@ class Past:
     def arrive(self, supplier: str, day: date, rows: Sequence[Row]) -> None:
         """A parcel with all that was ordered."""
         from inventory.jobs.purchasing.arriving import arrive
-        from inventory.reports.parcels import Arrived, Delivery
+        from inventory.reports.purchasing.parcels import Arrived, Delivery
 
         shop = self.look(lambda _: [row["part"] for row in rows])
         lines = [

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from inventory.ledger import Book as Book_
     from inventory.ledger import Lot
     from inventory.ledger.shop import Shop
-    from inventory.reports.shopping import Shopping
+    from inventory.reports.purchasing.shopping import Shopping
 
 FIRST = date(2026, 11, 30)
 TYPED = {"kit": 2000, "blank": 3000, "tube": 8000}

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from inventory.catalogue import Blank, Catalogue, Material, Part, fold
-from inventory.catalogue.blanks_wished import KnownBlanks
+from inventory.catalogue.blanks_wished import ACCEPTED, KnownBlanks
 from inventory.errors import BadInput, UnknownName
 from inventory.measures import read_length
 
@@ -110,3 +110,16 @@ def test_what_it_cannot_mean(known: Catalogue, text: str, error: type[BadInput],
     with pytest.raises(error) as refused:
         blanks_of(known).wished(text)
     assert said in f"{refused.value.message} {refused.value.hint}"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [("walnt blank", False), ("ash or wallnut", True), ("plum", True), ("ash or plum", True)],
+)
+def test_what_is_accepted_is_told_where_no_single_name_was_nearly_right(
+    known: Catalogue, text: str, told: bool
+) -> None:
+    """A slip of one letter in one name needs no lesson; a wish of several, or a word like none, does."""
+    with pytest.raises(UnknownName) as refused:
+        blanks_of(known).wished(text)
+    assert (ACCEPTED in refused.value.hint) is told

@@ -14,7 +14,7 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.cli.app import ABOUT, TWO_WORDS, make_app
-from inventory.cli.past import past_of
+from inventory.cli.past.used import past_of
 from inventory.jobs.sessions.reconciling.measured import Checked
 from inventory.ledger import Proposal
 from inventory.ledger.learned import LearnedFigures, LearnedRate

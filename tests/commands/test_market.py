@@ -61,7 +61,7 @@ def test_pieces_expected_at_a_market_are_looked_ahead_to(kitdrawer: Kitdrawer) -
     kitdrawer(*HARBOUR, "2026-12-19", "--yes")
     kitdrawer("market", "Church fair", "2026-11-21", "--expected", "30", "--yes")
     assert "Waits" not in kitdrawer("shopping").out
-    kitdrawer(*HARBOUR, "2026-12-19", "--expected", "20", "--yes")
+    kitdrawer(*HARBOUR, "2026-12-19", "--expected", "8", "--yes")
     assert "Waits" in kitdrawer("shopping").out
     assert "Waits" not in kitdrawer("shopping", "--today-only").out
 

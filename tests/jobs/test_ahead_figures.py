@@ -23,7 +23,7 @@ from inventory.ledger import Book
 from inventory.ledger.shop import Shop
 from inventory.planning.rehearsal.scene import NEVER, UnderWay
 from inventory.planning.two_trips import Trip
-from inventory.reports.demands import Demand
+from inventory.reports.purchasing.demands import Demand
 from jobs import goods
 from jobs.ahead_case import FAR, NEAR, OWN, here, made, weekly
 from jobs.shop import TODAY, exactly, order, plenty, shop
@@ -311,3 +311,9 @@ def test_notice_is_from_the_promise_to_the_day_due() -> None:
     there = here(orders=orders)
     assert scene.notices(there, dict.fromkeys(orders, TODAY)) == (2, 26)
     assert isinstance(there.book, Book)
+
+
+def test_the_heights_a_level_is_chosen_from_are_chances() -> None:
+    """From a third to nearly sure, each higher than the one before; nothing is kept for what never happens."""
+    assert list(looking.QUANTILES) == sorted(set(looking.QUANTILES))
+    assert 0 < looking.QUANTILES[0] < looking.QUANTILES[-1] < 1

@@ -22,7 +22,7 @@ from inventory.ledger.markets import Market
 from inventory.ledger.shop import Shop
 from inventory.measures import read_length
 from inventory.planning.two_trips import Trip
-from inventory.reports.demands import Demand
+from inventory.reports.purchasing.demands import Demand
 from jobs import goods
 from jobs.ahead_case import FAR, NEAR, OWN, here, made, weekly
 from jobs.shop import TODAY, exactly, order, plenty, shop

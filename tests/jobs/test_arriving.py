@@ -15,7 +15,7 @@ from inventory.errors import BadInput
 from inventory.jobs.purchasing.arriving import BookedParcel, arrive
 from inventory.jobs.purchasing.parcels import check_rows
 from inventory.ledger.shop import Shop
-from inventory.reports.parcels import Arrived, Delivery
+from inventory.reports.purchasing.parcels import Arrived, Delivery
 from jobs import goods
 from jobs.booking import booked
 from jobs.shop import TODAY, Stock, shop

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from inventory.jobs.purchasing.confirming import confirmed
-from inventory.reports.placed import Placed
+from inventory.reports.purchasing.placed import Placed
 from jobs import goods
 from jobs.shop import shop
 

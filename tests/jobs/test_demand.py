@@ -19,7 +19,7 @@ from inventory.jobs.purchasing.demand import (
 )
 from inventory.jobs.purchasing.shopping import ShoppingRequest, shopping
 from inventory.ledger.shop import Shop
-from inventory.reports.demands import Demand
+from inventory.reports.purchasing.demands import Demand
 from jobs import goods
 from jobs.shop import TODAY, Stock, order, plenty, shop
 

@@ -13,7 +13,7 @@ from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.orders.standing.overdue_parcels import movable, overdue
 from inventory.ledger import Balance, Claim, DueIn
 from inventory.ledger.shop import Shop
-from inventory.reports.demands import by_line, saved
+from inventory.reports.purchasing.demands import by_line, saved
 from jobs import goods
 
 from .shop import TODAY, order, plenty, shop

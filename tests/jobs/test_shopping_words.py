@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from inventory.buying import Choice, Fill, NearMiss, PackOffer, PriceBreak
-from inventory.reports.shopping_words import nearly, within_budget
+from inventory.reports.purchasing.shopping_words import nearly, within_budget
 from jobs import goods
 from jobs.shop import shop
 

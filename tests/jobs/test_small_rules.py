@@ -16,7 +16,7 @@ from inventory.jobs.orders.order_check import check
 from inventory.jobs.purchasing.parcels import everything_due
 from inventory.jobs.sessions.reconciling.bills_drawn import shared as share_out_rows
 from inventory.measures import read_length
-from inventory.reports.parcels import Arrived
+from inventory.reports.purchasing.parcels import Arrived
 from jobs import goods
 from jobs.shop import EUR, TODAY, plenty, request, shop
 

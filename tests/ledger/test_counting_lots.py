@@ -191,3 +191,18 @@ def test_rows_that_say_most_of_their_lots_speak_first() -> None:
     numbered, other = Count(goods.ANTLER, 4000, number=5), Count(goods.ANTLER, 500, number=5)
     found = alike([bare, named, sized, numbered, other], lots)
     assert found == [[numbered, other], [sized], [named], [bare]]
+
+
+def test_what_is_out_of_date_is_asked_of_the_lots_as_they_will_be() -> None:
+    """What moved from one bottle to another, and what was found in it besides, none of it claimed."""
+    stock = Stock()
+    stock.lot(goods.GLUE, 50_000, 781, name="sealed")
+    asked: list[list[tuple[str, int, int]]] = []
+
+    def off(_: str, lots: Iterable[Lot]) -> int:
+        asked.append([(lot.name, lot.quantity, lot.claimed) for lot in lots])
+        return 0
+
+    rows = Count(goods.GLUE, 40_000, lot="sealed"), Count(goods.GLUE, 30_000, Fraction(20), lot="door")
+    book_counts(rows, stock.book, off=off)
+    assert asked == [[("sealed", 40_000, 0), ("door", 10_000, 0), ("door", 20_000, 0)]]

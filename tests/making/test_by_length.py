@@ -290,6 +290,18 @@ def test_what_just_fits_is_cut() -> None:
     assert first_fit(Task([5], [3], [10], [10], [9])).total() == 2
 
 
+def test_as_many_blanks_as_there_are_are_opened() -> None:
+    """Two long blanks are there and two pieces need one each: both are cut, and a third piece has none."""
+    assert first_fit(Task([7], [3], [10], [10], [2])) == {(0, (0,)): 2}
+
+
+def test_the_programme_s_bound_is_below_its_plan() -> None:
+    """Nine bins of the worst case of first fit: a bound above what a plan costs would be none."""
+    task = task_of(*HARD, F(0))
+    bins, bound = flows.best_flow(task, first_fit(task), 0, 10.0)
+    assert bound == task.cost(bins) == 9 * task.costs[0]
+
+
 def test_the_graph_lays_pieces_end_to_end() -> None:
     """Three of 3 and one of 4 in a blank of 7: the 4 first, a 3 behind it or alone; no end beyond the blank."""
     graph = build([3, 4], [3, 1], [7], inf)

@@ -38,6 +38,21 @@ def test_rounding_the_linear_programme_is_not_enough() -> None:
     assert (mix.pieces, mix.gain) == ({"y": 5}, 40)
 
 
+@pytest.mark.outside
+def test_hours_go_to_what_earns_most_in_one_as_far_as_it_sells() -> None:
+    """Of 120 hours: X takes one and earns 300, Y takes three and earns 600; at most 60 of X sell, and 100 of Y.
+
+    60 and 20, for 30,000; without a bound on sales 120 of X (a managerial accounting text on scarce resources, read in
+    a copy that does not name the book).
+    """
+    x = MixItem("X", None, 300, 1, {"sold X": 1})
+    y = MixItem("Y", None, 600, 3, {"sold Y": 1})
+    mix = best_mix(MixTask([x, y], {"sold X": 60, "sold Y": 100}, minutes=120))
+    assert (mix.pieces, mix.gain, mix.proven) == ({"X": 60, "Y": 20}, 30_000, True)
+    free = best_mix(MixTask([x, y], {"sold X": 1000, "sold Y": 1000}, minutes=120))
+    assert (free.pieces, free.gain) == ({"X": 120}, 36_000)
+
+
 SMALL = st.integers(0, 3)
 Gives = Mapping[Hashable, int]
 
@@ -153,3 +168,12 @@ def test_without_a_solver_no_more_than_there_is(task: MixTask) -> None:
     there.update((("as many", key), many) for key, many in exactly.items())
     again = best_mix(replace(counted(task), items=fixed, there=there))
     assert sum(again.pieces.values()) == made  # the very set can be made
+
+
+def test_what_the_quick_set_adds() -> None:
+    """What its pieces add, less their blanks; an item of which none can be made adds nothing."""
+    pen = MixItem("pen", "long", gain=500, needs={"kit": 1})
+    ripper = MixItem("ripper", "long", gain=300, needs={"other kit": 1})
+    blanks = [BlankSupply("ash", plain=5, each={"long": 1}, cost=40)]
+    quick = quick_mix(MixTask([pen, ripper], {"kit": 2, "other kit": 0}, blanks))
+    assert ({key: many for key, many in quick.pieces.items() if many}, quick.gain) == ({"pen": 2}, 920)

@@ -14,3 +14,12 @@ def test_a_label_of_a_centimetre_is_the_least() -> None:
     for less in ("9.99x10", "10x9.99"):
         with pytest.raises(BadMeasure, match="at least 10 mm wide and high"):
             read_label_sheet(f"1x1, {less}, 0+0")
+
+
+def test_labels_without_a_gap_are_side_by_side() -> None:
+    """Where no gap is said there is none: the second label begins where the first ends."""
+    sheet = read_label_sheet("2x2, 70x42.4, 35+20")
+    assert not sheet.across
+    assert not sheet.down
+    places = [tuple(map(float, sheet.place(at))) for at in range(4)]
+    assert places == [(35, 20), (105, 20), (35, 62.4), (105, 62.4)]

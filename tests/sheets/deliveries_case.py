@@ -11,7 +11,7 @@ from openpyxl import load_workbook
 
 from inventory.errors import BadSheet, Place
 from inventory.ledger import DueIn
-from inventory.reports.parcels import Delivery
+from inventory.reports.purchasing.parcels import Delivery
 from inventory.sheets.purchasing.parcel_form import columns
 from inventory.sheets.purchasing.parcel_reading import read_delivery
 from inventory.sheets.purchasing.supplier_tabs import titles

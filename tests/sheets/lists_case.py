@@ -27,9 +27,9 @@ from inventory.catalogue import Catalogue, Kit, Part, Supplier, Supply, Tool, fo
 from inventory.ledger import Book
 from inventory.ledger.shop import Shop
 from inventory.measures import currency
-from inventory.reports.demands import Demand, Wear
-from inventory.reports.placed import Placed
-from inventory.reports.shopping import Shopping
+from inventory.reports.purchasing.demands import Demand, Wear
+from inventory.reports.purchasing.placed import Placed
+from inventory.reports.purchasing.shopping import Shopping
 
 TODAY = date(2026, 11, 25)
 EUR = currency("EUR")

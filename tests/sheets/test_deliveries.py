@@ -17,7 +17,7 @@ from searching import examples
 
 from inventory.errors import BadSheet, Refused
 from inventory.ledger.shop import Shop
-from inventory.reports.parcels import Arrived, Delivery
+from inventory.reports.purchasing.parcels import Arrived, Delivery
 from inventory.sheets.drawing import GROUND
 from inventory.sheets.purchasing.parcel_writing import write_delivery_csv, write_delivery_sheet
 

@@ -16,7 +16,7 @@ from searching import examples
 
 from inventory.catalogue import Supplier
 from inventory.errors import BadSheet, Place
-from inventory.reports.placed import Placed
+from inventory.reports.purchasing.placed import Placed
 from inventory.sheets.purchasing.list_reading import read_lists
 from inventory.sheets.purchasing.list_writing import write_csv_lists, write_lists
 from inventory.sheets.purchasing.supplier_tabs import titles

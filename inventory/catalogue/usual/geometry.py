@@ -34,7 +34,7 @@ class UsualBarrel:
     name: str
     length: str
     finished: str
-    tube: bool = True
+    tube: bool
 
 
 def makes_of(*names: str) -> str:

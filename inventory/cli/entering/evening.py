@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.cli.past import past_of, use_and_wear
+from inventory.cli.past.used import past_of, use_and_wear
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.reports.session_report import SessionReport
 
@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.sessions import Observed, Outcome, Session
     from inventory.ledger.shop import Shop
-    from inventory.reports.demands import Demand
     from inventory.reports.filled import FilledSession
+    from inventory.reports.purchasing.demands import Demand
     from inventory.store import Read
 
 

@@ -20,7 +20,7 @@ from inventory.jobs.purchasing.placing import place
 from inventory.jobs.stock.loading import offers_with
 from inventory.ledger import Intake, Proposal
 from inventory.ledger.shop import Shop
-from inventory.reports.placed import Placed
+from inventory.reports.purchasing.placed import Placed
 from inventory.sheets.guess.guesses import Understanding
 from inventory.sheets.guess.pasted import grid_of
 from inventory.sheets.guess.running import against_book, only_new

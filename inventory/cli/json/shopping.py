@@ -10,8 +10,8 @@ from inventory.buying import Choice, NearMiss, SupplierOrder, Unfilled
 from inventory.cli.json.exact import Exact, Value
 from inventory.ledger.shop import Shop
 from inventory.measures import currency
-from inventory.reports.demands import Overdue, by_line, saved
-from inventory.reports.shopping import LookedAhead, Shopping
+from inventory.reports.purchasing.demands import Overdue, by_line, saved
+from inventory.reports.purchasing.shopping import LookedAhead, Shopping
 
 
 def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:

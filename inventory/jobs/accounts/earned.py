@@ -66,7 +66,7 @@ def earned(shop: Shop, settings: Mapping[str, str], past: PastSales, first: date
 
 
 def _later(shop: Shop, one: Handed) -> bool:
-    """Whether a sheet of days was booked in a later month than the day it says; a sale's order is due on that day."""
+    """Whether a sheet's entry is of a later month than the day its line says; a sale's order is due on that day."""
     day = shop.book.orders[one.order].due
     return one.word == "days" and (day.year, day.month) != (one.on.year, one.on.month)
 

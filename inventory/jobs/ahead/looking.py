@@ -23,8 +23,8 @@ from inventory.ledger.shop import Shop
 from inventory.measures import show_measurable
 from inventory.planning.two_trips import Promised, Stocked, Trip, TripOffer, TripSupplier, two_trips
 from inventory.planning.windows import asked_between, nothing, quantiles
-from inventory.reports.demands import Demand
-from inventory.reports.shopping import LookedAhead
+from inventory.reports.purchasing.demands import Demand
+from inventory.reports.purchasing.shopping import LookedAhead
 
 if TYPE_CHECKING:
     from inventory.planning.forecasting.arrays import Floats

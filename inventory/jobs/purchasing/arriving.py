@@ -18,7 +18,7 @@ from inventory.ledger.claims import settle, with_lines
 from inventory.ledger.costs import BY_OFFER, POSTAGE, UNKNOWN, Cost, unsaid
 from inventory.ledger.shop import Shop
 from inventory.measures import currency, listed, show_amount, show_date, show_money
-from inventory.reports.parcels import Arrived, Delivery
+from inventory.reports.purchasing.parcels import Arrived, Delivery
 
 
 @dataclass(frozen=True, slots=True)

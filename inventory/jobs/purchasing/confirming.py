@@ -8,7 +8,7 @@ from inventory.catalogue import Offer, fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.sourcing import step_price
 from inventory.ledger.shop import Shop
-from inventory.reports.placed import Placed
+from inventory.reports.purchasing.placed import Placed
 
 
 def confirmed(shop: Shop, said: Iterable[tuple[str, str, str]]) -> tuple[tuple[Placed, ...], tuple[str, ...]]:

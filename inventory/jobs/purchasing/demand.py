@@ -21,7 +21,7 @@ from inventory.ledger.shop import Shop
 from inventory.making.bom import drill_of
 from inventory.making.fit import tools_needed
 from inventory.measures import plural, read_drill, show_amount, show_date, show_measurable
-from inventory.reports.demands import Demand, Overdue, Wear
+from inventory.reports.purchasing.demands import Demand, Overdue, Wear
 
 PROMISED, RUNS_OUT, GOES_OFF, LOW, WORN = range(5)
 """Kinds of reasons, the heavier first."""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from inventory.catalogue import fold
 from inventory.errors import BadInput, Refused
 from inventory.ledger.shop import Shop
-from inventory.reports.parcels import Arrived
+from inventory.reports.purchasing.parcels import Arrived
 
 
 def everything_due(shop: Shop, supplier: str) -> tuple[Arrived, ...]:

@@ -17,7 +17,7 @@ from inventory.ledger.documents.booked import Bought
 from inventory.ledger.lateness import counted_on
 from inventory.ledger.shop import Shop
 from inventory.measures import show_date
-from inventory.reports.placed import Placed
+from inventory.reports.purchasing.placed import Placed
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,8 +34,8 @@ from inventory.jobs.purchasing.market import offers_of, sellers_of
 from inventory.jobs.purchasing.upcoming_needs import beyond_promises, upcoming_needs
 from inventory.ledger.shop import Shop
 from inventory.measures import show_amount, show_date
-from inventory.reports.demands import Demand, Overdue
-from inventory.reports.shopping import Shopping
+from inventory.reports.purchasing.demands import Demand, Overdue
+from inventory.reports.purchasing.shopping import Shopping
 
 HORIZON = timedelta(weeks=8)
 """How far ahead the list looks where nobody says: one order a supplier every two months (an assumption)."""

@@ -27,7 +27,7 @@ from inventory.jobs.orders.sourcing import shorts
 from inventory.jobs.purchasing.demand import PROMISED, Past, going_off, inspections, pace, unclaimed
 from inventory.ledger.shop import Shop
 from inventory.measures import read_unit, show_amount, show_date, show_measurable
-from inventory.reports.demands import Demand
+from inventory.reports.purchasing.demands import Demand
 
 AHEAD = timedelta(weeks=8)
 """How far beyond the list's horizon "soon" reaches."""

@@ -8,7 +8,7 @@ from pathlib import Path
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import AskedCell, BadMeasure, BadSheet, Place
 from inventory.measures import Currency, currency, read_money, read_unit
-from inventory.reports.placed import Placed, PlacedSheet
+from inventory.reports.purchasing.placed import Placed, PlacedSheet
 from inventory.sheets.forms.blanks import PACKS
 from inventory.sheets.forms.by_hand import take
 from inventory.sheets.forms.returned_form import ReturnedForm

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from inventory.buying import SupplierOrder
 from inventory.ledger.shop import Shop
 from inventory.measures import currency
-from inventory.reports.shopping import Shopping
-from inventory.reports.shopping_words import (
+from inventory.reports.purchasing.shopping import Shopping
+from inventory.reports.purchasing.shopping_words import (
     certainty,
     comes_late,
     inspect,

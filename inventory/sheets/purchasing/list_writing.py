@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import fold
 from inventory.ledger.shop import Shop
-from inventory.reports.shopping import Shopping
+from inventory.reports.purchasing.shopping import Shopping
 from inventory.sheets.drawing import ROW_POINTS, Cell, Look, SheetColumn, draw_table
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.paper import AUTHOR

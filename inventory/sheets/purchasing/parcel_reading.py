@@ -12,7 +12,7 @@ from inventory.errors import AskedCell, BadMeasure, BadSheet, Place
 from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.measures import Currency, currency, read_date, read_money, show_date
 from inventory.measures.words import read_yes_or_no
-from inventory.reports.parcels import Arrived, Delivery
+from inventory.reports.purchasing.parcels import Arrived, Delivery
 from inventory.sheets.forms import blanks
 from inventory.sheets.forms.blanks import DAMAGED
 from inventory.sheets.forms.by_hand import ToFill, take

@@ -32,7 +32,7 @@ def earned(
     kitdrawer earned --by pattern
     kitdrawer earned --since 2025-01-01 --until 2025-12-31 --save earned-2025.xlsx
     """
-    from inventory.cli.past_earned import goal_stands, looking_back
+    from inventory.cli.past.earned import goal_stands, looking_back
     from inventory.cli.screens.accounts.earned import earned_json, earned_screen
     from inventory.jobs.accounts.earned import earned as worked_out
     from inventory.reports.accounts.earned import GROUPS

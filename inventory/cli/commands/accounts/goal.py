@@ -89,8 +89,8 @@ def _look(name: str, store: str | None, *, everything: bool, as_json: bool) -> N
 
 def _plans(read: Read, shop: Shop, name: str) -> Sequence[GoalPlan]:
     from inventory.catalogue import fold
-    from inventory.cli.past_demand import past_of
-    from inventory.cli.past_earned import goal_stands
+    from inventory.cli.past.asked_for import past_of
+    from inventory.cli.past.earned import goal_stands
     from inventory.jobs.accounts.earned import earned
     from inventory.jobs.accounts.goal_asked import asked_until
     from inventory.jobs.accounts.goal_plan import LOOKED_BACK, goal_plan, pattern_nets

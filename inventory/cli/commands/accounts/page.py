@@ -11,7 +11,7 @@ import typer
 from inventory.cli.drawing.blocks import Block, Screen, Sentence, Whole
 from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import Exact, dumps
-from inventory.cli.past import use_by_month
+from inventory.cli.past.used import use_by_month
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.errors import Refused
 from inventory.measures import plural, show_day
@@ -37,7 +37,7 @@ def page(
     kitdrawer page shop.html
     kitdrawer page wall.html --private --overwrite
     """
-    from inventory.cli.past_earned import goal_stands
+    from inventory.cli.past.earned import goal_stands
     from inventory.jobs.accounts.earned import earned
     from inventory.jobs.accounts.page import PagePast, shop_page
     from inventory.pages.rendering import page_html

@@ -12,7 +12,7 @@ from inventory.cli.drawing.draw import command
 from inventory.cli.drawing.texts import pasted
 from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Exact, Value, dumps
-from inventory.cli.past import past_of
+from inventory.cli.past.used import past_of
 from inventory.cli.screens.making.counting import count_reasons, count_screen
 from inventory.cli.session import (
     AllOption,

@@ -23,7 +23,7 @@ from inventory.cli.order_options import (
     RefillOption,
     read_confidence,
 )
-from inventory.cli.past_demand import with_leaves
+from inventory.cli.past.asked_for import with_leaves
 from inventory.cli.screens.orders.can_take import order_in_full, order_reasons, order_screen
 from inventory.cli.screens.orders.facts import asked
 from inventory.cli.screens.orders.many import many_screen

@@ -26,7 +26,7 @@ from inventory.cli.order_options import (
     RefillOption,
     read_confidence,
 )
-from inventory.cli.past_demand import with_leaves
+from inventory.cli.past.asked_for import with_leaves
 from inventory.cli.screens.orders.promising import promise_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say
 from inventory.errors import BadInput

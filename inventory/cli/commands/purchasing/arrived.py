@@ -37,7 +37,7 @@ from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.ledger.shop import Shop
 from inventory.measures import Currency, currency, read_date, read_money
-from inventory.reports.parcels import Arrived, Delivery
+from inventory.reports.purchasing.parcels import Arrived, Delivery
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store

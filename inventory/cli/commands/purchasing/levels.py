@@ -49,7 +49,7 @@ def levels(
     kitdrawer levels --before "harbour market"
     kitdrawer levels --keeping --holding 15%
     """
-    from inventory.cli.past_demand import past_of, with_all_lateness
+    from inventory.cli.past.asked_for import past_of, with_all_lateness
     from inventory.cli.screens.purchasing.levels import levels_json, levels_screen
     from inventory.jobs.ahead.levels import levels as worked_out
 

@@ -69,7 +69,7 @@ def market(
 
 
 def _look(store: str | None, *, as_json: bool) -> None:
-    from inventory.cli.past_demand import past_of
+    from inventory.cli.past.asked_for import past_of
 
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read)

@@ -30,7 +30,7 @@ from inventory.jobs.purchasing.placing import place, sums, together
 from inventory.ledger import Proposal
 from inventory.ledger.shop import Shop
 from inventory.measures import currency, plural
-from inventory.reports.placed import Placed, PlacedSheet
+from inventory.reports.purchasing.placed import Placed, PlacedSheet
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store

@@ -31,7 +31,7 @@ def rehearse(
     kitdrawer rehearse
     kitdrawer rehearse --weeks 12 --save ahead.xlsx
     """
-    from inventory.cli.past_demand import past_of, with_all_lateness
+    from inventory.cli.past.asked_for import past_of, with_all_lateness
     from inventory.cli.screens.purchasing.rehearse import rehearse_json, rehearse_screen
     from inventory.jobs.ahead.rehearsal import Rehearsing
     from inventory.jobs.ahead.rehearsal import rehearse as rehearsed

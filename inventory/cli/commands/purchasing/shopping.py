@@ -10,7 +10,7 @@ import typer
 from inventory.cli.drawing.draw import command
 from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import dumps
-from inventory.cli.past import use_and_wear
+from inventory.cli.past.used import use_and_wear
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import (
     AllOption,
@@ -27,7 +27,7 @@ from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:
     from inventory.ledger.shop import Shop
-    from inventory.reports.shopping import Shopping
+    from inventory.reports.purchasing.shopping import Shopping
     from inventory.store import Read
 
 
@@ -114,7 +114,7 @@ def work_out(
     today_only: bool = False,
 ) -> tuple[Shop, Shopping]:
     """The list, from one moment of the store."""
-    from inventory.cli.past_demand import past_of, with_all_lateness
+    from inventory.cli.past.asked_for import past_of, with_all_lateness
     from inventory.jobs.ahead.history import expects
     from inventory.jobs.purchasing.shopping import HORIZON, ShoppingRequest
     from inventory.jobs.purchasing.shopping import shopping as job

@@ -86,9 +86,7 @@ def _money(cost: int, coin: Currency) -> str:
 def _facts(made: Earned, total: EarnedSums, coin: Currency, *, everything: bool) -> list[Block]:
     unpriced = f"{plural(total.unpriced, 'piece')} without a price count as sold for nothing"
     several = plural(made.booked_later, "piece was", "pieces were")
-    later = (
-        f"{several} sold in a month before their sheet of days was booked: counted when it was, as in worth"
-    )
+    later = f"{several} sold in a month before that of their sheet's entry: counted in its month, as in worth"
     unknown = f"nobody knows what {listed(made.unknown, most=3)} cost: counted as nothing"
     parts = ", ".join(
         f"{name} {_money(cost, coin)}"

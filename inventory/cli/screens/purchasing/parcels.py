@@ -27,7 +27,7 @@ from inventory.measures import (
     show_money,
 )
 from inventory.measures.dates import days_in
-from inventory.reports.placed import Placed
+from inventory.reports.purchasing.placed import Placed
 
 CAME = "arrived"
 """The reason of a line that came as it was ordered."""

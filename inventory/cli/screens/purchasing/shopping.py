@@ -22,8 +22,8 @@ from inventory.measures import (
 )
 from inventory.measures.dates import days_in
 from inventory.measures.numbers import fixed
-from inventory.reports.shopping import Shopping
-from inventory.reports.shopping_words import (
+from inventory.reports.purchasing.shopping import Shopping
+from inventory.reports.purchasing.shopping_words import (
     certainty,
     chosen_ahead,
     comes_late,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from inventory.buying import SupplierOrder
-from inventory.reports.shopping import Shopping
+from inventory.reports.purchasing.shopping import Shopping
 
 
 def order_by(result: Shopping, today: date) -> tuple[SupplierOrder, date] | None:

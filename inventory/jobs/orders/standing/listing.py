@@ -17,7 +17,7 @@ from inventory.ledger.claims import claims_of
 from inventory.ledger.lateness import counted_on
 from inventory.ledger.shop import Shop
 from inventory.measures import plural, show_date
-from inventory.reports.demands import Overdue
+from inventory.reports.purchasing.demands import Overdue
 
 OPEN = ("wish", "promised")
 

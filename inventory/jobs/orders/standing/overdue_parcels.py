@@ -9,7 +9,7 @@ from inventory.catalogue import Order, fold
 from inventory.ledger import Claim, DueIn
 from inventory.ledger.lateness import counted_on, days_late, later_than_usual
 from inventory.ledger.shop import Shop
-from inventory.reports.demands import Overdue
+from inventory.reports.purchasing.demands import Overdue
 
 
 def overdue(shop: Shop, among: Container[str] | None = None) -> tuple[Overdue, ...]:

@@ -27,7 +27,7 @@ from inventory.reports.session_report import (
 from inventory.reports.shortfalls import Shortfall
 
 if TYPE_CHECKING:
-    from inventory.reports.demands import Demand
+    from inventory.reports.purchasing.demands import Demand
 
 JUST_SO = Fraction(1, 100)
 """A rate that moved by less than this share of itself is not worth a line."""

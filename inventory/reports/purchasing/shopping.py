@@ -10,7 +10,7 @@ from inventory.buying import (
     Basket,
     NearMiss,
 )
-from inventory.reports.demands import Demand, Overdue, Wear
+from inventory.reports.purchasing.demands import Demand, Overdue, Wear
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ from math import ceil
 from inventory.buying import Choice, Fill, NearMiss, Unfilled
 from inventory.ledger.shop import Shop
 from inventory.measures import currency, listed, plural, show_amount, show_date, show_measurable, show_money
-from inventory.reports.demands import Demand, Wear, by_line, saved
-from inventory.reports.shopping import LookedAhead, Shopping
+from inventory.reports.purchasing.demands import Demand, Wear, by_line, saved
+from inventory.reports.purchasing.shopping import LookedAhead, Shopping
 
 
 def money(shop: Shop, amount: Fraction | int) -> str:

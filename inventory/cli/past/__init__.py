@@ -1,0 +1,1 @@
+"""What commands read of what was: used, asked for, earned."""

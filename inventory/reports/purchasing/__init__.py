@@ -1,0 +1,1 @@
+"""What buying tells: what is wanted and why, the list, parcels and what they bring."""
