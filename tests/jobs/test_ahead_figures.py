@@ -124,7 +124,7 @@ def test_levels_are_what_pays() -> None:
     blank = next(one for one in there.parts if one.part.name == goods.OLIVE)
     assert blank.chance == pytest.approx(1 - 0.25 / 52 * 2.40 * blank.every / 9.0)
     assert blank.weeks == pytest.approx((14 + 5 + 7) / 7)
-    assert max(one.chance for one in there.parts) == 0.999  # of what costs next to nothing: courses tell no more
+    assert max(one.chance for one in there.parts) == 0.999  # courses tell no more
     for one in there.parts:
         step = 1000 if one.part.unit in ("piece", "strip") else 500
         assert (one.reorder_at % step, one.up_to % step) == (0, 0)
