@@ -27,6 +27,7 @@ def test_croston_as_an_independent_library_says() -> None:
     """Nine periods, smoothing 0.3, first interval the mean of all: as intermittent-forecast 1.0.0 has it."""
     theirs = [1.125, 1.125, 1.33783784, 1.33783784, 1.33783784, 1.33783784, 0.99430524, 0.99430524]
     ours = croston(NINE, 0.3, np.array([8 / 3]))[:, 0]
+    assert ours[:2].tolist() == [0, 0]
     assert ours[2:] == pytest.approx(theirs, abs=5e-9)
     assert syntetos_boylan(NINE, 0.3, np.array([8 / 3]))[:, 0] == pytest.approx(0.85 * ours)
 

@@ -190,3 +190,10 @@ def test_what_hands_take_is_rounded_to_whole_thousandths(hand: int, used: int) -
     """A thousandth taken by a hand that takes so many thousandths of what is written; a half is one more."""
     there = replace(scene(0), kinds=[MadeOf(Recipe([(0, 1)]))])
     assert used_up(there, written(there, [Order(0, 0)], hands=[hand]), 1.0) == [used]
+
+
+def test_what_no_worth_and_no_minutes_are_said_of() -> None:
+    """A shelf of two thousand units is worth nothing; a promise takes no time of weeks that have none."""
+    bought = [BoughtAs(0, 0, 1000, [(0, 1)])]
+    one = lived(replace(scene(2_000_000, owed=[Owed(2, [])], hours=[0, 0, 0]), bought=bought))
+    assert (one.begun.tolist(), one.late.tolist()) == ([0], [0])
