@@ -198,5 +198,6 @@ def test_ten_years_are_looked_back_on() -> None:
     )
     assert (found.many, found.pieces.sum(), found.orders.sum()) == (520, 4, 2)
     assert (found.pieces[0, 0], found.pieces[-1, 0]) == (2, 2)
+    assert (found.orders[0, 0], found.orders[-1, 0]) == (1, 1)
     assert found.begins(519) == TODAY - timedelta(days=6)
     assert found.begins(0) == TODAY - timedelta(days=7 * 519 + 6)
