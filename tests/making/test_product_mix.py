@@ -150,7 +150,7 @@ def test_what_takes_nothing_is_no_piece() -> None:
 
 
 def test_an_evening_bounds_all_items_together() -> None:
-    """Half an hour each, an hour and forty minutes: three pieces, though parts and minutes allow three of each alone."""
+    """Half an hour each, an hour and forty minutes: three pieces, as it would be of each alone."""
     items = [MixItem(key, None, minutes=30, needs={key: 1}) for key in ("pen", "ripper")]
     assert most_pieces(MixTask(items, {"pen": 9, "ripper": 9}, minutes=100)) == 3
     assert most_pieces(MixTask(items, {"pen": 9, "ripper": 9})) == 18
