@@ -25,11 +25,16 @@ COVERED = 97
 """Per cent of lines and branches the tests must reach."""
 
 CHECKS = (
+    ("bytecode", ("-m", "compileall", "-q", "-j", "2", "inventory", "tests")),
     ("lint", ("-m", "ruff", "check", "--quiet", ".")),
     ("layout", ("-m", "ruff", "format", "--check", "--quiet", ".")),
     ("types", ("-m", "mypy")),
 )
 PYTEST = ("-m", "pytest", "-q", "-n", "2")
+PLAIN = "--assert=plain"
+"""Asserts as they are written: to have each say what it compared, every process would write 400 modules anew first."""
+AGAIN = ("--last-failed", "--last-failed-no-failures=none")
+"""What failed, once more: then asserts say what they compared."""
 CORES = {"MYPY_NUM_WORKERS": "2", "OPENBLAS_NUM_THREADS": "1"}
 """mypy takes two cores; linear algebra one thread, for two workers of pytest would fight over them."""
 COUNTING = "--coverage"
@@ -48,8 +53,11 @@ def main(arguments: Sequence[str]) -> int:
     failed = [name for name, words in CHECKS if step(python, name, words)]
     chosen = [word for word in arguments if word != COUNTING]
     with in_memory() as place:
-        if step(python, "tests", (*PYTEST, *(GATE if COUNTING in arguments else ()), *chosen), **place):
+        if step(
+            python, "tests", (*PYTEST, PLAIN, *(GATE if COUNTING in arguments else ()), *chosen), **place
+        ):
             failed.append("tests")
+            step(python, "what failed, once more", (*PYTEST, *AGAIN, *chosen), **place)
     if failed:
         print(f"Failed: {', '.join(failed)}.", file=sys.stderr)
     return 1 if failed else 0
@@ -77,7 +85,7 @@ def step(python: Path, name: str, words: Sequence[str], **more: str) -> int:
     code = subprocess.run(
         [str(python), *words], cwd=ROOT, env=surroundings(**CORES, **more), check=False
     ).returncode
-    if name != "tests":  # pytest says its own time, and its line is to be the last
+    if "pytest" not in words:  # it says its own time, and its line is to be the last
         print(f"   {'failed' if code else 'fine'}, {time.monotonic() - started:.1f} s", flush=True)
     return code
 

@@ -176,7 +176,7 @@ def test_every_step_runs_and_any_failure_counts(
     monkeypatch: pytest.MonkeyPatch,
     capsys: pytest.CaptureFixture[str],
 ) -> None:
-    """A failing step does not stop the later ones; the tests run last, and lines are not counted."""
+    """A failing step does not stop the later ones; the tests run last, what failed once more; lines are not counted."""
     runner = script("test")
     ran: dict[str, tuple[str, ...]] = {}
     monkeypatch.setattr(runner, "ready", lambda *_: Path("python"))
@@ -187,7 +187,8 @@ def test_every_step_runs_and_any_failure_counts(
 
     monkeypatch.setattr(runner, "step", step)
     assert runner.main([]) == code
-    assert [*ran] == ["lint", "layout", "types", "tests"]
+    again = ["what failed, once more"] if "tests" in failing else []
+    assert [*ran] == ["bytecode", "lint", "layout", "types", "tests", *again]
     assert not [word for word in ran["tests"] if word.startswith("--cov")]
     assert capsys.readouterr().err.strip() == said
 
@@ -223,6 +224,22 @@ def test_words_are_handed_on_and_counting_has_its_gate(monkeypatch: pytest.Monke
     assert ran["tests"][-2:] == ("tests/ledger", "-x")
     assert runner.main(["--coverage", "-x"]) == 0
     assert ran["tests"][-3:] == ("--cov", f"--cov-fail-under={runner.COVERED}", "-x")
+
+
+def test_what_failed_is_run_once_more_to_say_what_it_compared(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Asserts are plain at first; the second run is for its words alone, and the answer stays that tests failed."""
+    runner = script("test")
+    ran: list[tuple[str, ...]] = []
+
+    def step(_: Path, name: str, words: tuple[str, ...], **__: str) -> int:
+        ran.append((name, *words))
+        return int(name == "tests")
+
+    monkeypatch.setattr(runner, "ready", lambda *_: Path("python"))
+    monkeypatch.setattr(runner, "step", step)
+    assert runner.main(["tests/ledger"]) == 1
+    assert ("--assert=plain" in ran[-2], "--assert=plain" in ran[-1]) == (True, False)
+    assert ran[-1][-3:] == ("--last-failed", "--last-failed-no-failures=none", "tests/ledger")
 
 
 def test_the_demo_walks_to_its_end(

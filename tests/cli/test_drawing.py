@@ -148,6 +148,21 @@ def test_text_is_broken_at_its_spaces(text: str, room: int) -> None:
     assert "".join("".join(lines).split()) == said or any(sign in text for sign in "\ue0d0\ue0d1\ue0d2\ue0d3")
 
 
+@pytest.mark.parametrize(
+    ("text", "lines"),
+    [
+        ("spoiled 2.8 % of it", ["spoiled", "2.8 % of", "it"]),
+        ("takes 12 ml of it", ["takes", "12 ml of", "it"]),
+        ("about 1.5 h.", ["about", "1.5 h."]),
+        ("5 hours and 2 mmm", ["5 hours", "and 2 mmm"]),
+        ("a glued % sign", ["a glued %", "sign"]),
+    ],
+)
+def test_a_figure_stays_with_its_unit(text: str, lines: list[str]) -> None:
+    """Between them no line ends; what only begins like a unit is a word as any."""
+    assert broken(text, 9) == lines
+
+
 def test_a_command_is_never_broken() -> None:
     """One line to paste, below its label where it is too long, quoted as any shell takes it."""
     command = f"kitdrawer promise {pasted('stall 2026')} --blank {pasted('stabilised maple blue')}"

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pandas as pd
 import pytest
+from printed import too_small
 
 import inventory
 
@@ -106,12 +107,37 @@ def test_the_workbook_says_the_same(kitdrawer: Kitdrawer, tmp_path: Path) -> Non
     kitdrawer("sold", "Dunlin pen chrome walnut", "1", "--price", "38", "--yes")
     path = tmp_path / "earned.xlsx"
     total = told(kitdrawer, "--save", str(path)).json["total"]
+    assert too_small(path) == []
     frame = pd.read_excel(path, sheet_name=None)
     for name, tab in frame.items():
         rows = tab[tab.iloc[:, 0] == "together"] if name != "each" else tab
         assert rows["sold for"].sum() == pytest.approx(float(total["sold"])), name
         assert rows["left"].sum() == pytest.approx(float(total["left"])), name
         assert rows["pieces"].sum() == total["pieces"], name
+
+
+def test_a_weekend_typed_later_counts_on_its_own_day(
+    kitdrawer: Kitdrawer, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Sold in November, booked in December: the entry is of November, unless something was booked since."""
+    made = ("made", "Avocet pen", "--count", "3", "--blank", "olivewood", "--plating", "gunmetal", "--yes")
+    assert kitdrawer(*made).code in (0, 3)
+    sheet = tmp_path / "fair.csv"
+    sheet.write_text(
+        "what,part,how many,day,price\nsold,Avocet pen gunmetal,2,2026-11-29,38\n", encoding="utf-8"
+    )
+    monkeypatch.setenv("KITDRAWER_TODAY", "2026-12-05")
+    before = kitdrawer("worth", "--on", "2026-11-30", "--json").json["total"]
+    assert "Sun 29 Nov" in kitdrawer("days", str(sheet), "--yes").out
+    told = kitdrawer("earned", "--since", "2026-11-01", "--json").json
+    assert (told["booked_later"], [one["pieces"] for one in told["months"]]) == (0, [2])
+    assert kitdrawer("worth", "--on", "2026-11-30", "--json").json["total"] < before
+    assert kitdrawer("undo", "--yes").code == 0
+    assert kitdrawer("worth", "--json").json["total"] == before
+    assert kitdrawer("found", "walnut blank", "1", "--yes").code in (0, 3)
+    assert kitdrawer("days", str(sheet), "--yes").code in (0, 3)
+    told = kitdrawer("earned", "--since", "2026-11-01", "--json").json
+    assert (told["booked_later"], told["months"][-1]["month"]) == (2, "2026-12")
 
 
 def test_what_a_sheet_of_days_sold_counts_when_it_is_booked(

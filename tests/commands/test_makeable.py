@@ -46,6 +46,7 @@ def test_what_is_set_aside_is_left_alone(kitdrawer: Kitdrawer) -> None:
 def test_one_more_adds_what_is_said(kitdrawer: Kitdrawer) -> None:
     """The part is found in a drawer: the set grows by just that."""
     made = told(kitdrawer)
+    assert all(one["adds"] > 0 for one in made["one_more"])
     more = next(one for one in made["one_more"] if one["part"] == "tube 7 x 53")
     kitdrawer("found", "tube 7 x 53", "1", "--yes")
     assert told(kitdrawer)["total"] == made["total"] + more["adds"]

@@ -8,6 +8,7 @@ import shutil
 import subprocess
 from dataclasses import replace
 from datetime import date, timedelta
+from decimal import Decimal
 from html import escape
 from html.parser import HTMLParser
 from pathlib import Path
@@ -73,6 +74,8 @@ def read(path: Path) -> Tree:
 def test_the_page_is_whole_and_asks_nothing_of_any_network(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Well formed, each label has what it names, nothing is fetched; figures are those of --json."""
     assert kitdrawer("promise", "S41", "--yes").code in (0, 3)
+    for sum_, day in (("12.34", "2026-11-28"), ("5", "2026-03-01")):
+        assert kitdrawer("spent", "stall fee", sum_, "--on", day, "--yes").code == 0
     path = tmp_path / "shop.html"
     told = kitdrawer("page", str(path), "--json").json
     tree = read(path)
@@ -88,9 +91,12 @@ def test_the_page_is_whole_and_asks_nothing_of_any_network(kitdrawer: Kitdrawer,
     )  # names of SVG's own words are no addresses to go to
     assert "default-src 'none'" in text
     said = " ".join(" ".join(tree.words).split())
+    month, year = (kitdrawer("earned", *since, "--json").json for since in (("--since", "2026-11-01"), ()))
+    assert (month["total"]["left"], year["total"]["left"]) == (Decimal("-12.34"), Decimal("-17.34"))
+    assert "Left this month -12.34 EUR Left this year -17.34 EUR" in said
     assert f"{told['worth']} EUR" in said
     assert told["worth"] == kitdrawer("worth", "--json").json["total"]
-    assert told["left_this_year"] == kitdrawer("earned", "--json").json["total"]["left"]
+    assert told["left_this_year"] == year["total"]["left"]
     for part in kitdrawer("shelf", "--json").json["parts"]:
         assert part["part"] in said
     for order in kitdrawer("orders", "--json").json["orders"]:

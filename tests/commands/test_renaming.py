@@ -127,6 +127,21 @@ def test_what_a_sheet_changed_since_is_not_taken_back(kitdrawer: Kitdrawer, tmp_
     assert "changed again since" in refused.err
 
 
+def test_a_name_that_something_else_has_since_is_not_given_back(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """A sheet of before the undo brings a kit of the old name; with it there the rename stays, and that is said."""
+    number = renamed(kitdrawer)
+    back = kitdrawer("undo", str(number), "--yes", "--json").json["entry"]
+    (tmp_path / "kits.csv").write_text(f"part,family,plating\n{NEW},Dunlin,chrome\n")
+    assert kitdrawer("load", str(tmp_path), "--yes").code == 0
+    before = shelf(kitdrawer)
+    refused = kitdrawer("undo", str(back), "--yes")
+    assert (refused.code, f"something else is called “{NEW}” since" in " ".join(refused.err.split())) == (
+        1,
+        True,
+    )
+    assert shelf(kitdrawer) == before
+
+
 @pytest.mark.parametrize(
     ("old", "new", "what"),
     [

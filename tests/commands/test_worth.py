@@ -8,6 +8,7 @@ from pathlib import Path
 import openpyxl
 import pandas as pd
 import pytest
+from printed import too_small
 
 from .conftest import Kitdrawer
 
@@ -45,6 +46,41 @@ def test_what_is_there_is_what_was_there_and_what_moved(kitdrawer: Kitdrawer) ->
     )
     assert sum(one["worth"] for one in told["parts"]) == told["total"]
     assert [one["part"] for one in told["lent_out"]] == ["tube 7 x 53"]
+
+
+@pytest.mark.outside
+def test_a_published_year_end_comes_out(
+    kitdrawer: Kitdrawer, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """First in, first out: 8 at 300 there; 10 at 300, 12 sold; 10 at 315, 8 sold; 8 at 320: 5,080 are left.
+
+    2,400 before and 8,710 bought less 6,030 (*Accounting Principles: A Business Perspective*, exhibit 48, read).
+    """
+    (tmp_path / "supplies.csv").write_text("part,type,unit\nshop window,sundry,piece\n")
+    (tmp_path / "counts.csv").write_text("part,quantity,unit cost\nshop window,8,300\n")
+    for sheet in ("supplies", "counts"):
+        assert kitdrawer("load", str(tmp_path / f"{sheet}.csv"), "--yes", "--sure").code == 0
+    there = kitdrawer("worth", "--json").json["total"]
+    monkeypatch.setenv("KITDRAWER_TODAY", "2026-11-29")
+    rows = (
+        ("add", 10, "", 300),
+        ("took", 12, "used up", ""),
+        ("add", 10, "", 315),
+        ("took", 8, "used up", ""),
+    )
+    lines = [
+        f"{what},shop window,{many},{why},{paid}" for what, many, why, paid in (*rows, ("add", 8, "", 320))
+    ]
+    days = tmp_path / "days.csv"
+    days.write_text("\n".join(["what,part,how many,why,paid", *lines]))
+    answer = kitdrawer("days", str(days), "--yes", "--sure")
+    assert answer.code == 0, answer.err
+    told = kitdrawer("worth", "--since", "2026-11-29", "--json").json
+    (part,) = (one for one in told["parts"] if one["part"] == "shop window")
+    assert (part["on_hand"], part["worth"]) == (16, 5_080)
+    assert [lot["worth"] for lot in part["lots"]] == [8 * 315, 8 * 320]
+    assert (told["opening"], told["bought"], told["used"]) == (there, 8_710, 6_030)
+    assert told["closing"] == there - 2_400 + 5_080
 
 
 def test_what_was_taken_back_was_never_there(kitdrawer: Kitdrawer) -> None:
@@ -107,5 +143,6 @@ def test_the_workbook_adds_up_to_the_same(kitdrawer: Kitdrawer, tmp_path: Path) 
         assert last[name] == pytest.approx(float(told[key])), name
     formula = openpyxl.load_workbook(path)["what moved"]["M2"].value
     assert formula == "=C2+D2+E2+F2-G2-H2-I2-J2-K2+L2"
+    assert too_small(path) == []
     assert kitdrawer("worth", "--save", str(path)).code == 1  # never written over unasked
     assert kitdrawer("worth", "--save", str(path), "--overwrite").code == 0

@@ -165,3 +165,10 @@ def test_work_of_no_minutes_is_done_at_once() -> None:
     """Nothing to make takes no time, whenever its parts come."""
     nothing = PromisedWork("S1", 0, 10, day(3), day(5))
     assert not share_out([nothing], lambda _: 0, TODAY, day(6)).late([nothing])
+
+
+def test_no_evening_beyond_the_last_is_filled() -> None:
+    """Due in a week, with evenings looked at for two days: what has no room in those is late, not made on the third."""
+    work = PromisedWork("W", 3, 4, TODAY, day(7), ())
+    found = share_out([work], lambda _: 4, TODAY, day(1))
+    assert found.evenings == {day(0): {"W": 1}, day(1): {"W": 1}}

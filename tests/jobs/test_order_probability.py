@@ -19,6 +19,7 @@ from inventory.catalogue import STAGES, Catalogue, Kit, Part, Pattern, fold
 from inventory.jobs.orders.needs import Requirements, raised, requirements, survivals
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.order_probability import (
+    _ample,
     _covers,
     after_buying,
     free_now,
@@ -28,7 +29,7 @@ from inventory.jobs.orders.order_probability import (
 from inventory.jobs.orders.requests import resolve
 from inventory.ledger.learned import LearnedFigures, LearnedLoss
 from inventory.making.joint_probability import Need, simulated_probability
-from inventory.making.losses.reaching import LEFT_OUT
+from inventory.making.losses.reaching import LEFT_OUT, reach_laws
 from inventory.making.losses.starts import Survival
 from inventory.making.supply_use import Doubt
 from jobs import goods
@@ -384,3 +385,15 @@ def test_no_chance_of_a_supply_is_worked_out_twice(monkeypatch: pytest.MonkeyPat
     assert len(asked) == len(set(asked))
     assert [order_probability(plan(stock, lossy(), 3), count) for count in (3, 4, 5)] == first
     assert len(asked) == len(set(asked))
+
+
+@pytest.mark.cross_check
+def test_a_supply_that_hardly_runs_out_is_judged_by_what_is_usually_used() -> None:
+    """By the mean of pieces that reach each stage, good · Π 1/(1 − loss) over the stages from there on."""
+    turn = STAGES.index("turn")
+    need = Need("glue", {turn: 1000}, 50, covers=lambda steps: 1 - steps * 1e-9)
+    laws = reach_laws(3, plan(plenty(), lossy(), 3).survivals)
+    ((probability, hangs),) = _ample([need], laws).values()
+    assert probability == pytest.approx(1 - (50 + 1000 * 3 / onward("turn")) * 1e-9, abs=1.5e-9)
+    most = 50 + 1000 * (3 + stats.nbinom.ppf(0.999, 3, onward("turn")))
+    assert hangs == pytest.approx(most * 1e-9 - (1 - probability), abs=1e-9)

@@ -120,6 +120,23 @@ def test_wishes_nobody_has_promised_yet() -> None:
     assert less.quantity == one.quantity - 1000
 
 
+def test_a_wish_that_the_list_covers_to_the_piece_is_not_told() -> None:
+    """What the list brings is all that the small wish lacks: it is no reason for more, the large one is."""
+    stock = plenty().without(goods.TUBE)
+    stock.orders.append(replace(order("Small", 2), due=LAST, state="wish"))
+    small = of(shop(stock), goods.TUBE)
+    assert small is not None
+    brought = {"tube 27/64": small.quantity}
+    assert [
+        one for one in upcoming_needs(shop(stock), Past(), UNTIL, brought) if one.part.name == goods.TUBE
+    ] == []
+    stock.orders.append(replace(order("Large", 5), due=LAST, state="wish"))
+    (one,) = (
+        one for one in upcoming_needs(shop(stock), Past(), UNTIL, brought) if one.part.name == goods.TUBE
+    )
+    assert [reason.split(",")[0] for reason in one.reasons] == ["Large"]
+
+
 def test_a_wish_that_cannot_be_worked_out_is_left_alone() -> None:
     """Its pattern is no longer in the catalogue."""
     stock = plenty().without(goods.TUBE)

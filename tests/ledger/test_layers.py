@@ -41,6 +41,13 @@ def test_accounting_principles_exhibits_60_and_61() -> None:
 
 
 @pytest.mark.outside
+def test_accounting_principles_exhibit_48() -> None:
+    """FIFO: 5,080 left, 6,030 gone (*Accounting Principles: A Business Perspective*, exhibit 48, read)."""
+    history = [(8, 300_00), (10, 300_00), (-12, 0), (10, 315_00), (-8, 0), (8, 320_00)]
+    assert run(history) == (6030_00, 5080_00)
+
+
+@pytest.mark.outside
 def test_openstax_perpetual_fifo() -> None:
     """FIFO: 285 left are worth 8,955 (OpenStax, *Principles of Accounting* vol. 1, §10.2–10.3; from memory)."""
     gone, left = run([(150, 2100), (-120, 0), (225, 2700), (-180, 0), (210, 3300)])

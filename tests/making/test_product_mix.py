@@ -38,6 +38,21 @@ def test_rounding_the_linear_programme_is_not_enough() -> None:
     assert (mix.pieces, mix.gain) == ({"y": 5}, 40)
 
 
+@pytest.mark.outside
+def test_hours_go_to_what_earns_most_in_one_as_far_as_it_sells() -> None:
+    """Of 120 hours: X takes one and earns 300, Y takes three and earns 600; at most 60 of X sell, and 100 of Y.
+
+    60 and 20, for 30,000; without a bound on sales 120 of X (a managerial accounting text on scarce resources, read in
+    a copy that does not name the book).
+    """
+    x = MixItem("X", None, 300, 1, {"sold X": 1})
+    y = MixItem("Y", None, 600, 3, {"sold Y": 1})
+    mix = best_mix(MixTask([x, y], {"sold X": 60, "sold Y": 100}, minutes=120))
+    assert (mix.pieces, mix.gain, mix.proven) == ({"X": 60, "Y": 20}, 30_000, True)
+    free = best_mix(MixTask([x, y], {"sold X": 1000, "sold Y": 1000}, minutes=120))
+    assert (free.pieces, free.gain) == ({"X": 120}, 36_000)
+
+
 SMALL = st.integers(0, 3)
 Gives = Mapping[Hashable, int]
 
@@ -130,6 +145,15 @@ def test_what_takes_nothing_is_no_piece() -> None:
     """Without parts, without blanks, without items: nothing, proven."""
     assert best_mix(MixTask([], {})).proven
     assert best_mix(MixTask([MixItem("air", None)], {})).pieces == {}
+    pen = MixItem("pen", None, needs={"kit": 1})
+    assert best_mix(MixTask([MixItem("air", None, 9), pen], {"kit": 2})).pieces == {"pen": 2}
+
+
+def test_an_evening_bounds_all_items_together() -> None:
+    """Half an hour each, an hour and forty minutes: three pieces, as it would be of each alone."""
+    items = [MixItem(key, None, minutes=30, needs={key: 1}) for key in ("pen", "ripper")]
+    assert most_pieces(MixTask(items, {"pen": 9, "ripper": 9}, minutes=100)) == 3
+    assert most_pieces(MixTask(items, {"pen": 9, "ripper": 9})) == 18
 
 
 def counted(task: MixTask) -> MixTask:

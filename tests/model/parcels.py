@@ -61,8 +61,9 @@ class Parcels(Naming):
             left = PACK[part] * packs
             self._add(("due", number), left)
             self._add(("due cost", number), price * packs)
-            for what, many in (("lines", 1), ("packs", packs), ("cost", price * packs)):
-                self.document.facts["ordered", part, supplier, what] += many
+            if price:  # what comes free says nothing of a price
+                for what, many in (("lines", 1), ("packs", packs), ("cost", price * packs)):
+                    self.document.facts["ordered", part, supplier, what] += many
             for order, cell in self._wanting(part, number):
                 got = min(left, self.cells[cell])
                 self._add(cell, -got)

@@ -86,6 +86,24 @@ def test_not_enough(store: Store, proposal: Callable[[], Proposal], sentence: st
     assert verify(store) == ()
 
 
+def test_what_is_due_in_and_claimed_already_is_not_promised_twice(store: Store) -> None:
+    """Of 3 due in 2 are an order's: one is nobody's, and 2 are refused with these figures."""
+    store.commit(shop.bought(shop.KIT, 3_000, 900))
+    due = next(iter(shop.book(store).due)).purchase
+    store.commit(shop.promise(shop.FIRST, shop.claimed(shop.FIRST, 2_000, "due claim", purchase=due)))
+    with pytest.raises(NotEnough, match="there is 1 due in and nobody's, and 2 wanted"):
+        store.commit(shop.promise(shop.SECOND, shop.claimed(shop.SECOND, 2_000, "due claim", purchase=due)))
+
+
+def test_no_more_is_let_go_of_a_lot_than_was_set_aside_in_it(store: Store) -> None:
+    """Of a lot of which 2 are set aside 3 cannot be let go, though others are for the same order; it is said so."""
+    store.commit(
+        shop.promise(shop.FIRST, shop.claimed(shop.FIRST, 2_000, lot=1), shop.claimed(shop.FIRST, 2_000))
+    )
+    with pytest.raises(NotEnough, match="there is 2 set aside in lot 1, and 3 to be taken off"):
+        store.commit(shop.document(shop.claimed(shop.FIRST, -3_000, lot=1)))
+
+
 @pytest.mark.parametrize(
     ("quantity", "cost"),
     [(3_000, 4_501), (10_000, 4_499)],
@@ -113,6 +131,11 @@ def test_already_booked(store: Store) -> None:
     with pytest.raises(AlreadyBooked, match="entry 1, “Opening count”, Sun 1 Mar 2026") as caught:
         shop.filled(store)
     assert "kitdrawer entries" in caught.value.hint
+    assert "--again" not in caught.value.hint
+    again = replace(shop.opening(), counted=(shop.GLUE,))
+    with pytest.raises(AlreadyBooked) as caught:
+        store.commit(again, shop.intake())
+    assert "load it with --again, where you counted again" in caught.value.hint
     assert store.commit(shop.receipt(shop.KIT, 1_000, 450)) == 2
     assert store.commit(shop.receipt(shop.KIT, 1_000, 450)) == 3
 

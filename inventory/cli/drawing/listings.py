@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from inventory.cli.drawing.blocks import Cells, Listing
-from inventory.cli.drawing.texts import NARROW, broken, plain_of, width_of
+from inventory.cli.drawing.texts import NARROW, broken, plain_of, unbroken, width_of
 
 GAP = 2
 NAME, NARROW_NAME = 22, 18
@@ -137,7 +137,7 @@ def _small(heading: str) -> str:
 
 
 def _longest(text: str) -> int:
-    return max((width_of(word) for word in text.split()), default=1)
+    return max((width_of(word) for word in unbroken(plain_of(text))), default=1)
 
 
 def _padded(text: str, width: int, *, right: bool) -> str:

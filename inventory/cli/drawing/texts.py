@@ -12,6 +12,8 @@ WIDEST = 100
 """A sentence is broken here however wide the terminal is: longer lines are hard to read."""
 NARROW = 60
 """Below this, lines under a label are indented by little."""
+_BREAKS = re.compile(r"(?<![0-9]) | (?!(?:%|mm|ml|g|h|min)(?![\w]))")
+"""Where a line may end: at any space but the one between a figure and its unit."""
 
 
 def width_of(text: str) -> int:
@@ -34,11 +36,16 @@ def plain_of(text: str) -> str:
     return "".join(sign if sign.isprintable() or sign in SIGNS else "�" for sign in joined)
 
 
+def unbroken(text: str) -> list[str]:
+    """The words of a text on one line; a figure and its unit are one."""
+    return _BREAKS.split(text)
+
+
 def broken(text: str, room: int) -> list[str]:
-    """Lines of at most `room` columns; a word too long for one is cut into several."""
+    """Lines of at most `room` columns; a word too long for one is cut into several, a figure stays with its unit."""
     lines: list[str] = []
     line, taken = "", 0
-    for word in plain_of(text).split(" "):
+    for word in unbroken(plain_of(text)):
         need = width_of(word)
         if line and taken + 1 + need <= room:
             line, taken = f"{line} {word}", taken + 1 + need

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import date
 
 from inventory.catalogue import fold, over
 from inventory.errors import BadSheet, KitdrawerError, Place
@@ -99,8 +100,17 @@ class _Entry:
         self.draft.book = replace(self.draft.book, orders={**self.draft.book.orders, **orders})
 
 
+def day_of(filled: FilledDays, newest: date, today: date) -> date:
+    """The day the entry is of: the last a line says, but no earlier than the newest entry, for the book is in order.
+
+    newest: the day of the last entry. Lines that only say something have no day of their own.
+    """
+    days = [line.on for line in filled.lines if line.on is not None]
+    return min(max([newest, *days]), today) if days else today
+
+
 def many(shop: Shop, filled: FilledDays, lent: Sequence[Lending], said: SaidSoFar, evening: Evening) -> Days:
-    """All lines as one document. Raises BadSheet with every line that cannot be booked; then none is."""
+    """All lines as one document of the shop's today. Raises BadSheet with every line that cannot be; then none is."""
     entry, problems = _Entry(shop, Draft(shop.book, shop.prices), lent, said), list[Place]()
     bench = [line for line in filled.lines if isinstance(line, SaidLine) and line.what == "made"]
     try:

@@ -79,19 +79,25 @@ def _ways(sheet: Worksheet, told: Rehearsed) -> None:
 
 def _way(told: Rehearsed, one: RehearsedWay) -> list[Cell]:
     first = one is told.ways[0]
-    spreads = (one.late, one.cost, one.money)
+    sums = (one.cost, one.money)
     return [
         one.name,
-        *(_two(figure) for spread in spreads for figure in (spread.mean, spread.low, spread.high)),
+        *(_two(figure) for figure in (one.late.mean, one.late.low, one.late.high)),
+        *(_coins(told, figure) for spread in sums for figure in (spread.mean, spread.low, spread.high)),
         _two(one.parcels),
         _two(one.missed.mean) if told.markets else None,
-        None if first else _two(one.saves.mean),
-        None if first else _two(one.saves.low),
+        None if first else _coins(told, one.saves.mean),
+        None if first else _coins(told, one.saves.low),
     ]
 
 
 def _two(figure: float) -> Fraction:
     return Fraction(round(figure * 100), 100)
+
+
+def _coins(told: Rehearsed, units: float) -> Fraction:
+    """A sum of money to its smallest coin."""
+    return Fraction(round(units * told.currency.scale), told.currency.scale)
 
 
 def _sentences(told: Rehearsed) -> list[str]:
@@ -117,9 +123,9 @@ def _stock(sheet: Worksheet, told: Rehearsed) -> None:
     rows: list[list[Cell]] = [
         [
             told.ends(week),
-            *(_two(one.by_week[week].mean) for one in told.ways),
-            _two(now[week].low),
-            _two(now[week].high),
+            *(_coins(told, one.by_week[week].mean) for one in told.ways),
+            _coins(told, now[week].low),
+            _coins(told, now[week].high),
         ]
         for week in range(told.weeks)
     ]
@@ -183,7 +189,8 @@ def _sleeps(sheet: Worksheet, told: Rehearsed) -> None:
         ),
     )
     rows: Sequence[Sequence[Cell]] = [
-        [one.part.name, Fraction(one.quantity, 1000), one.part.unit, _two(one.worth)] for one in told.sleeps
+        [one.part.name, Fraction(one.quantity, 1000), one.part.unit, _coins(told, one.worth)]
+        for one in told.sleeps
     ]
     draw_table(sheet, columns, rows, LOOK, height=30)
 

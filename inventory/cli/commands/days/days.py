@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -33,7 +34,7 @@ from inventory.cli.session import (
 from inventory.errors import BadInput, KitdrawerError
 from inventory.jobs.days.by_hand import ByHand
 from inventory.jobs.days.evening import parts_touched
-from inventory.jobs.days.many import Days, many
+from inventory.jobs.days.many import Days, day_of, many
 from inventory.jobs.days.said_lines import SaidSoFar, Told, changing, made_tonight
 from inventory.measures import Currency, currency
 from inventory.reports.days_sheet import DayLine, SaidLine
@@ -96,6 +97,8 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
 
         def work_out(read: Read) -> Days:
             shop = shop_of(read, lambda bare: _touched(bare, filled))
+            newest = max((one.document.on for one in read.entries(last=1)), default=shop.today)
+            shop = replace(shop, today=day_of(filled, newest, shop.today))
             said = SaidSoFar(read.paid(), lambda: _every_offer(read), read.sessions)
             made = many(shop, filled, read.lent(), said, lambda *at: _at_the_bench(read, *at))
             check_sure(made.doubts, sure=sure, yes=yes)
@@ -164,6 +167,7 @@ def _at_the_bench(read: Read, shop: Shop, session: Session, filled: FilledSessio
 def _json(made: Days, coin: Currency) -> Mapping[str, Value]:
     return {
         "title": made.proposal.title,
+        "on": made.proposal.on,
         "lines": [
             {"row": line.place.row, "what": line.what, **_line_json(line, one, coin)}
             for line, one in made.made

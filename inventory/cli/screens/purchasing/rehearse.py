@@ -148,7 +148,9 @@ def rehearse_json(told: Rehearsed) -> dict[str, Value]:
             for week, chance in enumerate(chances)
             if chance
         ],
-        "sleeps": [{"part": one.part.name, "worth": round(one.worth, 2)} for one in told.sleeps],
+        "sleeps": [
+            {"part": one.part.name, "worth": round(one.worth, told.currency.exponent)} for one in told.sleeps
+        ],
     }
 
 
