@@ -156,8 +156,8 @@ def test_a_bundle_costs_its_cheapest_cover() -> None:
 
 
 def test_a_bundle_of_three_sizes() -> None:
-    """Ten: in one pack for 10; five for 6 and the only five for 3 are cheaper."""
-    found = ((10, 10, None), (5, 6, None), (5, 3, 1))
+    """Ten: in one pack for 10; seven for 7 and the only three for 2 are cheaper."""
+    found = ((10, 10, None), (7, 7, None), (3, 2, 1))
     offers = [
         PackOffer(f"{at}", "a", "p", 1000 * size, (PriceBreak(1, price),), at_most=most)
         for at, (size, price, most) in enumerate(found)
