@@ -36,6 +36,8 @@ def apportion(total: int, weights: Sequence[int]) -> tuple[int, ...]:
     whole = sum(weights)
     if not whole:
         return (0,) * len(weights)
+    if len(weights) == 1:  # most sales are of one session, most parcels of one sender
+        return (total,)
     shares = [total * weight // whole for weight in weights]
     by_rest = sorted(range(len(weights)), key=lambda at: -(total * weights[at] % whole))
     for at in by_rest[: total - sum(shares)]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import inf
 
 from inventory.planning.reorder.joint import joint_replenishment, multiples_at
 
@@ -54,8 +55,8 @@ def cycle(parts: Sequence[Supplied], postage: float, free_from: float | None, ho
         tried.add(free_from / spent)
     groups = {one.group: sum(other.rate for other in parts if other.group == one.group) for one in parts}
     tried |= {step / groups[one.group] for one in parts for step in one.steps}
-    within = [time for time in tried if time <= LONGEST] or [LONGEST]
-    return min((_at(time, parts, postage, free_from, holding) for time in within), key=lambda one: one.cost)
+    within = (_at(time, parts, postage, free_from, holding) for time in tried if time <= LONGEST)
+    return min(within, key=lambda one: one.cost)
 
 
 def _at(
@@ -65,10 +66,7 @@ def _at(
     longest = [max(int((one.keeps or LONGEST) / time), 1) for one in parts]
     free = multiples_at(time, [LINE] * len(parts), held)
     multiples = tuple(min(m, most) for m, most in zip(free, longest, strict=True))
-    units = [
-        min(one.rate * m * time, one.rate * (one.keeps or 1e9))
-        for one, m in zip(parts, multiples, strict=True)
-    ]
+    units = [one.rate * min(m * time, one.keeps or inf) for one, m in zip(parts, multiples, strict=True)]
     groups: dict[str, float] = {}
     for one, many in zip(parts, units, strict=True):
         groups[one.group] = groups.get(one.group, 0.0) + many

@@ -80,9 +80,9 @@ def _sold_at(
     many = rows[0].shape[1]
     mean = market.pieces * dice.gamma(SHAPE, 1 / SHAPE, size=many)
     shares = expected.shares()
-    whole = sum(shares.get(name, 0.0) for name in names) or 1.0
+    whole = sum(shares[name] for name in names)
     for name, pieces in zip(names, rows, strict=True):
-        pieces[week] += np.asarray(dice.poisson(mean * (shares.get(name, 0.0) / whole)), dtype=np.int32)
+        pieces[week] += np.asarray(dice.poisson(mean * (shares[name] / whole)), dtype=np.int32)
 
 
 def _likely(kinds: Mapping[Kind, float]) -> dict[Kind, float]:

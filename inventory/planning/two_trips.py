@@ -230,7 +230,7 @@ def _stage(
     serves = {}
     for i, want in enumerate(promises):
         for which, _ in enumerate(parts[want.part].sources):
-            serves[i, which] = model.column(0.0, 1.0)
+            serves[i, which] = model.column(0.0)
     for (at, which), column in buys.items():
         taken = [(serves[i, which], -promises[i].units) for i in mine[at]]
         if taken:
@@ -320,8 +320,8 @@ def _late(
     for i, want in enumerate(promises):
         sources = parts[want.part].sources
         chance = min((senders[one.sender].too_late(2 * days, want.days) for one in sources), default=1.0)
-        dear = max((coins for _, coins in parts[want.part].worth), default=0.0)
-        dear = max([dear, *(LATER * min(one.price for one in sources) for _ in sources[:1])])
+        cheapest = min((one.price for one in sources), default=0.0)
+        dear = max([LATER * cheapest, *(coins for _, coins in parts[want.part].worth)])
         later = model.column(share * want.units * dear)
         whole, terms = [(later, 1.0)], [(later, chance)]
         for stage, sent in zip(stages, (0.0, days), strict=True):

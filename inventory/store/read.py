@@ -28,8 +28,8 @@ if TYPE_CHECKING:
     from inventory.ledger.past.made import PiecesMade
     from inventory.ledger.past.rows import PastRows
     from inventory.ledger.past.sales import PastSales
-    from inventory.ledger.past.shelf import PastShelf
-    from inventory.ledger.sessions import Happened, RateWord, Session
+    from inventory.ledger.past.shelf import MovedSum, PastShelf
+    from inventory.ledger.sessions import Happened, Outcome, RateWord, Session
 
 _SHOP, _SETTING = table("shop"), table("setting")
 Asked = TypeVar("Asked", bound=Callable[..., Any])
@@ -112,6 +112,14 @@ class Read:
     def happened(self, turned: int | None = None) -> tuple[Happened, ...]:
         """Every booked session that stands, oldest first; turned: as it will be once that document is reversed."""
         return queries.sessions.happened(self.connection, turned)
+
+    def seen(self) -> tuple[Happened, ...]:
+        """The same as far as supplies were looked at, with nothing of what was made."""
+        return queries.sessions.seen(self.connection)
+
+    def came_of(self, sessions: Collection[int]) -> Mapping[int, tuple[Outcome, ...]]:
+        """What came of these sessions, by the number of its entry; the rows of one pattern and size are added up."""
+        return queries.sessions.came_of(self.connection, sessions)
 
     @once
     def rate_words(self, turned: int | None = None) -> tuple[RateWord, ...]:
@@ -235,19 +243,18 @@ class Read:
         return queries.use.given_away(self.connection)
 
     def past_shelf(self, since: date, on: date) -> PastShelf:
-        """The shelf at the end of a day, what was there before the first day of a stretch, and what moved in it."""
+        """The shelf at the end of a day, and what moved in the stretch of days up to it."""
         from inventory.ledger.past.shelf import PastShelf  # only who looks back asks
         from inventory.store.queries.past import shelf_at
 
-        of = self.connection
-        lots = shelf_at.lots_at(of, on)
-        return PastShelf(
-            lots,
-            shelf_at.lots_before(of, lots, since, on),
-            shelf_at.moved_between(of, since, on),
-            shelf_at.lent_at(of, on),
-            shelf_at.due_at(of, on),
-        )
+        of, moved = self.connection, self.moved(since, on)
+        return PastShelf(shelf_at.lots_at(of, on), moved, shelf_at.lent_at(of, on), shelf_at.due_at(of, on))
+
+    def moved(self, since: date, until: date) -> tuple[MovedSum, ...]:
+        """What moved the shelf from one day to another, by part and word."""
+        from inventory.store.queries.past import shelf_at  # only who looks back asks
+
+        return shelf_at.moved_between(self.connection, since, until)
 
     def past_sales(self, first: date, last: date) -> PastSales:
         """What was handed over, sold, given and lost from the first day to the last."""

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.buying import PackOffer, PriceBreak, SupplierTerms, Want
+from inventory.buying import PackOffer, PriceBreak, SupplierTerms, Want, best_basket
 from inventory.buying.listing import sort_out
 from inventory.buying.plain import SELLERS, Way, proven_list
 from inventory.buying.problem import Problem, compile_problem
@@ -134,6 +134,26 @@ def test_nothing_is_claimed_where_a_threshold_may_be_filled_up_to() -> None:
     """88.00 and 5.00 postage: 90.00 would be free, and whether whole packs reach it is the search's to say."""
     assert asked(one_part(8, (1, 1100)))[1] is None
     assert asked(one_part(1, (1, 700), seller=replace(SELLER, minimum_order=1000)))[1] is None
+
+
+def test_nothing_is_claimed_where_whose_packs_are_bought_decides_over_a_minimum_order() -> None:
+    """Two kits, a glue, a rag that is given away. From Near 75 + 75 + 51 = 201; of Far, who sends from 100 on and has
+    one kit left, glue for 50. Far's minimum is met by a kit of 75 from each and the glue: 200, which only a search
+    finds."""
+    prices = {"far": (75, 50, 0), "near": (75, 51, 0)}
+    offers = [
+        PackOffer(f"{name} {part}", name, part, 1000, (PriceBreak(1, price),))
+        for name, found in prices.items()
+        for part, price in zip(("kit", "glue", "rag"), found, strict=True)
+    ]
+    offers[0] = replace(offers[0], at_most=1)
+    sellers = {
+        name: SupplierTerms(name, 3, "EUR", minimum_order=least)
+        for name, least in (("near", 70), ("far", 100))
+    }
+    wants = [Want("kit", 2000), Want("glue", 1000), Want("rag", 1000)]
+    assert asked(Shop(wants, offers, sellers, RATES))[1] is None
+    assert best_basket(wants, offers, sellers, RATES, TODAY).total == 200
 
 
 def test_nothing_is_claimed_of_groups_several_days_many_sellers_or_many_ways() -> None:

@@ -239,16 +239,19 @@ def _chain(*links: tuple[str, str]) -> dict[str, Pattern]:
         ([("a", "a")], ["a → a"]),
         ([("a", "b"), ("b", "a")], ["a → b → a"]),
         ([("a", "b"), ("b", "c"), ("c", "b")], ["b → c → b"]),
+        ([("a", "b"), ("b", "c"), ("c", "d"), ("d", "a")], ["a → b → c → d → a"]),
         ([("a", "b"), ("a", "c"), ("b", "d"), ("c", "d")], []),
         ([("a", "b"), ("b", "a"), ("c", "d"), ("d", "c")], ["a → b → a", "c → d → c"]),
     ],
-    ids=["itself", "each-other", "further-in", "diamond", "two-loops"],
+    ids=["itself", "each-other", "further-in", "four-round", "diamond", "two-loops"],
 )
 def test_bills_that_run_in_circles(links: list[tuple[str, str]], loops: list[str]) -> None:
     """The loop is written out; a pattern taken in by two ways is no loop."""
     found = troubles(_sound(patterns=_chain(*links)))
     assert [trouble.problem.split(": ")[1].split(".")[0] for trouble in found] == loops
     assert all(trouble.tab == "bills" for trouble in found)
+    # the cell that closes the loop is the one that is shown, with what it says
+    assert [trouble.said for trouble in found] == [loop.split(" → ")[-1] for loop in loops]
 
 
 def test_a_chain_of_thousands_is_no_loop_and_no_crash() -> None:

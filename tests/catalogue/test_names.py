@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from inventory.catalogue.names import Known, over
+from inventory.catalogue.names import Known, natural, over
 
 
 @pytest.fixture
@@ -29,3 +29,11 @@ def test_an_old_name_finds_the_thing_however_it_is_asked(known: Known[str]) -> N
     )
     with pytest.raises(KeyError):
         known["godwit kit"]
+
+
+def test_sizes_stand_before_words_and_by_what_they_are() -> None:
+    """As people sort drawers: 3/8 before 10.5 before what begins with a word."""
+    assert sorted(["tube 7", "10.5 mm drill", "3/8 drill", "tube 10"], key=natural) == [
+        *("3/8 drill", "10.5 mm drill"),
+        *("tube 7", "tube 10"),
+    ]

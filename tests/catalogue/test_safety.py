@@ -145,6 +145,12 @@ def test_dusts_by_the_words_of_a_name(name: str, kinds: tuple[str, ...], timber:
     assert (found.kinds, found.timber, found.does) == (kinds, timber, does)
 
 
+def test_of_two_materials_in_one_blank_the_worse_counts() -> None:
+    """Acrylic round a burl: it heats up as the one does, and may fly apart as the other."""
+    both, plain = dust_of("acrylic and burl hybrid"), dust_of("ash")
+    assert (both.heats, both.fragile, plain.heats, plain.fragile) == (True, True, False, False)
+
+
 READ = {
     "iroko": "sensitises",
     "mahogany": "sensitises",
@@ -219,6 +225,7 @@ def test_the_line_names_dangers_once() -> None:
         *("wood and antler dust", "no hazards on file for plug wax"),
     )
     assert set(WEAK) & set(making(EPOXY).kinds) == set()
+    assert making(material("antler"), material("iroko")).kinds == ("sensitising antler and wood dust",)
 
 
 def test_facts_hold_together() -> None:

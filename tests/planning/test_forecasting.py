@@ -27,6 +27,7 @@ def test_croston_as_an_independent_library_says() -> None:
     """Nine periods, smoothing 0.3, first interval the mean of all: as intermittent-forecast 1.0.0 has it."""
     theirs = [1.125, 1.125, 1.33783784, 1.33783784, 1.33783784, 1.33783784, 0.99430524, 0.99430524]
     ours = croston(NINE, 0.3, np.array([8 / 3]))[:, 0]
+    assert ours[:2].tolist() == [0, 0]
     assert ours[2:] == pytest.approx(theirs, abs=5e-9)
     assert syntetos_boylan(NINE, 0.3, np.array([8 / 3]))[:, 0] == pytest.approx(0.85 * ours)
 
@@ -78,6 +79,25 @@ def test_a_season_is_believed_when_a_second_year_shows_it() -> None:
     assert found[11] > 1.8
     assert indexes(loud[-60:], last) == NONE
     assert max(indexes([3.0] * 156, last)) == pytest.approx(1, abs=0.01)
+
+
+def test_no_season_is_believed_that_the_last_year_does_not_bear_out() -> None:
+    """A flat year before tells no index that could be; a loud month that is as usual now would have misled.
+
+    Where the last year brought one piece, or none, what little there is decides: whether it came in the loud month.
+    """
+    last = date(2026, 12, 31)
+    months = [(last - timedelta(days=7 * (103 - at) + 3)).month for at in range(104)]
+    loud, flat, none = [9.0 if month == 12 else 3.0 for month in months[:52]], [3.0] * 52, [0.0] * 52
+    assert indexes(flat + loud, last) == NONE
+    assert indexes(loud + flat, last) == NONE
+    assert indexes(loud + none, last) == NONE
+    assert indexes(loud + loud, last) != NONE
+    assert indexes((loud + loud)[1:], last) == NONE  # a week less than two years
+    december, june = (months[52:].index(month) for month in (12, 6))
+    for week, believed in ((december, True), (june, False)):
+        one = [float(at == week) for at in range(52)]
+        assert (indexes(loud + one, last) != NONE) is believed
 
 
 @pytest.mark.cross_check
@@ -159,3 +179,25 @@ def test_weeks_leave_out_what_is_of_others_or_still_to_come() -> None:
     found = weekly(asked, ["pen"], TODAY)
     assert found.pieces[:, 0].tolist() == [1, 2]
     assert found.orders[:, 0].tolist() == [1, 1]
+
+
+def test_what_is_told_is_what_the_method_says_after_the_last_week() -> None:
+    """Not what it said a week before; its error is the root of its own mean square."""
+    series = np.array([[0.0, 3, 1], [2, 0, 1], [0, 0, 1], [5, 1, 0]] * 9 + [[7, 2, 3]])
+    every = {name: method(series)[-1] for name, method in METHODS.items()}
+    every["believed, then learned"] = poisson_gamma(series, np.ones(3), 6.0)[-1]
+    for at, one in enumerate(choose(series, 4, np.ones(3), 6.0)):
+        assert one.rate == every[one.method][at]
+
+
+def test_ten_years_are_looked_back_on() -> None:
+    """The oldest week of 520 is in, the one before it is not, nor does it move the others."""
+    days = (0, 7 * 519 + 6, 7 * 520)
+    found = weekly(
+        [AskedFor(TODAY - timedelta(days=one), "pen", "", "oak", 2) for one in days], ["pen"], TODAY
+    )
+    assert (found.many, found.pieces.sum(), found.orders.sum()) == (520, 4, 2)
+    assert (found.pieces[0, 0], found.pieces[-1, 0]) == (2, 2)
+    assert (found.orders[0, 0], found.orders[-1, 0]) == (1, 1)
+    assert found.begins(519) == TODAY - timedelta(days=6)
+    assert found.begins(0) == TODAY - timedelta(days=7 * 519 + 6)

@@ -68,6 +68,8 @@ def test_figures_that_cannot_be_are_refused() -> None:
         eoq(0, 1, 1)
     with pytest.raises(BadInput, match="Every price must be above 0"):
         eoq_all_units(1, 1, 1, [])
+    with pytest.raises(BadInput, match="Every price must be above 0"):
+        eoq_all_units(1, 1, 1, [(0, 1.0), (5, 0.0)])
     for breaks in ([(5, 1.0)], [(0, 1.0), (0, 0.5)]):
         with pytest.raises(BadInput, match="out of order"):
             eoq_all_units(1, 1, 1, breaks)

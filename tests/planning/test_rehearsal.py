@@ -111,6 +111,20 @@ def test_counts_follow_their_law() -> None:
     assert found.tolist() == [int(np.searchsorted(sums, at / 16, side="right")) for at in range(16)]
 
 
+def test_a_draw_at_a_step_counts_one_more() -> None:
+    """Failures before the first of two as likely: none below half of the scale, one up to three quarters, then two."""
+    at = np.array([2**31 - 1, 2**31, 3 * 2**30 - 1, 3 * 2**30], dtype=np.uint32)
+    assert counts(at, np.ones(4), np.full(4, 0.5)).tolist() == [0, 1, 1, 2]
+
+
+def test_the_largest_draw_ends_where_the_law_does(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of a rate that is as good as known sums stay a hair below the whole; of one without an end counting stops."""
+    largest = np.array([2**32 - 1], dtype=np.uint32)
+    assert counts(largest, np.array([1e7]), np.array([2e-7]))[0] < 500
+    monkeypatch.setattr("inventory.planning.rehearsal.dice.MOST", 50)
+    assert counts(largest, np.ones(1), np.array([1 - 1e-9])).tolist() == [50]
+
+
 @pytest.mark.cross_check
 @pytest.mark.parametrize("parts", [2, 12, 40])
 def test_futures_are_lived_as_a_plain_loop_lives_them(parts: int) -> None:

@@ -97,6 +97,37 @@ def test_no_multiples_cost_less(parcel: float, parts: list[tuple[float, float]])
         assert best.cost <= (2 * fixed * carried) ** 0.5 * (1 + 1e-9)
 
 
+def test_of_ways_that_cost_the_same_the_one_that_takes_parts_together_is_told() -> None:
+    """√(2 (S + Σ s / m) Σ h m): (0.5 + 0.5 + 0.5) · (4 + 1) is (0.5 + 0.5 + 0.25) · (4 + 2)."""
+    assert joint_replenishment(0.5, (0.5, 0.5), (4.0, 1.0)).multiples == (1, 1)
+    assert joint_replenishment(0.5, (0.5, 0.6), (4.0, 1.0)).multiples == (1, 2)
+
+
+@pytest.mark.cross_check
+@given(st.floats(0.2, 9), st.floats(0, 9), st.floats(0.1, 9))
+def test_a_part_is_taken_as_often_as_costs_least(time: float, line: float, held: float) -> None:
+    """Every multiple up to 99: s / (m T) + h d m T / 2."""
+    (found,) = multiples_at(time, [line], [held])
+    costs = {m: line / m / time + held * m * time / 2 for m in range(1, 100)}
+    assert costs[found] == pytest.approx(min(costs.values()))
+
+
+def test_the_multiple_at_which_two_cost_the_same() -> None:
+    """2 s / (h d T²) of 0, 2 and 6 are 0 · 1, 1 · 2 and 2 · 3: the larger one is told."""
+    assert multiples_at(2.0, [0.0, 4.0, 12.0, 11.9], [1.0] * 4) == (1, 2, 3, 2)
+
+
+def test_parts_change_in_the_order_of_their_times() -> None:
+    """Four parts of which the first is taken every eleventh time, as no list of multiples up to 15 costs less."""
+    lines, held = (13, 6, 1, 4), (1, 22, 19, 9)
+    best = joint_replenishment(2, lines, held)
+    assert best.multiples == (11, 2, 1, 2)
+    for multiples in product(range(1, 16), range(1, 5), range(1, 5), range(1, 5)):
+        fixed = 2 + sum(s / m for s, m in zip(lines, multiples, strict=True))
+        carried = sum(h * m for h, m in zip(held, multiples, strict=True))
+        assert best.cost <= (2 * fixed * carried) ** 0.5 * (1 + 1e-9)
+
+
 @pytest.mark.cross_check
 def test_hundreds_of_parts_in_a_parcel() -> None:
     """Of 600 parts no time between parcels, each part at its own best multiple of it, costs less."""

@@ -27,10 +27,17 @@ HELD = {
 CALLED = {"csv.writer", "csv.DictWriter", "to_excel", "to_csv", "write_only", "ExcelWriter"}
 LAST = {one.rpartition(".")[2] for one in CALLED}
 
+WORDS = re.compile(
+    "|".join((*(rf"\.{one}\b" for one in HELD), *LAST, r"\.cell\(", "Worksheet", FROM_BOOK.pattern))
+)
+"""One of these stands in every module that could be at fault: most need not be read as code."""
+
 
 def faults(source: str) -> list[str]:
     """What a module does that only the writers may. A worksheet is known by its annotation or where it comes from."""
     found: list[str] = []
+    if not WORDS.search(source):
+        return found
     for node in ast.walk(ast.parse(source)):
         if isinstance(node, ast.FunctionDef):
             found += _in_function(node, of_book=FROM_BOOK.search(source) is not None)

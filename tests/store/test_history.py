@@ -96,6 +96,7 @@ def _past(store: Store, version: int) -> list[object]:
             read.moved_since(version),
             [[_said(line) for line in read.history(part)] for part in (shop.KIT, shop.OAK, shop.GLUE)],
             read.happened(),
+            read.seen(),
             read.rate_words(),
         ]
 

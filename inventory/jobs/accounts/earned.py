@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from fractions import Fraction
 
 from inventory.catalogue import Blank, Catalogue, Kit, Order, Pattern, Piece, fold
 from inventory.jobs.accounts.wear import Wearing
@@ -212,11 +211,11 @@ class _Times:
         self._catalogue, self._settings = catalogue, settings
         self._each: dict[str, tuple[tuple[str, int], ...]] = {}
 
-    def of(self, pattern: Pattern | None, pieces: int) -> Mapping[str, Fraction]:
+    def of(self, pattern: Pattern | None, pieces: int) -> Mapping[str, int]:
         """Of a pattern that says but the whole, all under a word of its own."""
         if pattern is None or not pieces:
             return {}
         if pattern.name not in self._each:
             time = piece_time(self._catalogue, self._settings, pattern)
             self._each[pattern.name] = time.by_stage or (("in all", time.minutes),)
-        return {stage: Fraction(many * pieces) for stage, many in self._each[pattern.name]}
+        return {stage: many * pieces for stage, many in self._each[pattern.name]}

@@ -69,9 +69,17 @@ def history(
 
 
 def _frame(kind: type[NamedTuple], rows: Iterable[NamedTuple]) -> pd.DataFrame:
+    """Numbers as a frame has them; names and days as the objects they are: they are but grouped by and given back."""
     import pandas as pd
 
-    return pd.DataFrame(list(rows), columns=list(kind._fields))
+    columns = list(zip(*rows, strict=True)) or [()] * len(kind._fields)
+    types = ("int64" if of == "int" else object for of in kind.__annotations__.values())
+    return pd.DataFrame(
+        {
+            name: pd.Series(column, dtype=of)
+            for name, column, of in zip(kind._fields, columns, types, strict=True)
+        }
+    )
 
 
 def _sold(one: HandedRow) -> SoldRow:
@@ -146,20 +154,26 @@ def _suppliers(spent: pd.DataFrame) -> tuple[SupplierSpent, ...]:
 
 def _prices(agreed: pd.DataFrame) -> tuple[OfferPrices, ...]:
     """Those whose price moved most first."""
-    offer = ["part", "unit", "supplier", "pack"]
-    sums = agreed.groupby([*offer, "step"], sort=True)[["lines", "quantity", "cost"]].sum()
+    groups, counted = ["part", "unit", "supplier", "pack", "step"], ["lines", "quantity", "cost"]
+    sums = agreed.groupby(groups, sort=True)[counted].sum().reset_index()
     by_offer: dict[tuple[str, str, str, int], list[tuple[date, int, int, int]]] = {}
-    for part, unit, supplier, pack, step, lines, quantity, cost in sums.reset_index().itertuples(index=False):
-        by_offer.setdefault((part, unit, supplier, int(pack)), []).append((step, lines, quantity, cost))
+    for part, unit, supplier, pack, *seen in zip(*(sums[name].tolist() for name in sums), strict=True):
+        by_offer.setdefault((part, unit, supplier, pack), []).append(tuple(seen))
     found = [
         OfferPrices(
             *key,
-            sum(int(lines) for _, lines, _, _ in some),
-            tuple((step, Fraction(int(cost) * key[3], int(quantity))) for step, _, quantity, cost in some),
+            sum(lines for _, lines, _, _ in some),
+            tuple((step, Fraction(cost * key[3], quantity)) for step, _, quantity, cost in some),
         )
         for key, some in by_offer.items()
     ]
-    return tuple(sorted(found, key=lambda one: (-abs(one.change), one.part, one.supplier, one.pack)))
+    return tuple(sorted(found, key=_most_moved))
+
+
+def _most_moved(one: OfferPrices) -> tuple[float, Fraction, str, str, int]:
+    """By the change; a fraction's float is never on the wrong side of another's, so few fractions are compared."""
+    change = abs(one.change)
+    return -float(change), -change, one.part, one.supplier, one.pack
 
 
 def _on_time(handed: Iterable[HandedRow], overdue: int) -> OnTime:

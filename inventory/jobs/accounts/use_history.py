@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from datetime import date
 from fractions import Fraction
 
@@ -11,7 +11,7 @@ from inventory.jobs.learning.billed import BilledUse
 from inventory.jobs.learning.learned_figures import standing
 from inventory.jobs.learning.readings import Amounts, Reading, looks, readings
 from inventory.ledger.learned import LearnedFigures, exactly
-from inventory.ledger.sessions import Happened, RateWord
+from inventory.ledger.sessions import Happened, Outcome, RateWord
 from inventory.reports.history import UseLook, UsePast
 
 NEWEST = 60
@@ -20,24 +20,28 @@ NEWEST = 60
 
 def use_history(
     written: Catalogue,
-    happened: Sequence[Happened],
+    seen: Iterable[Happened],
+    came_of: Callable[[Collection[int]], Mapping[int, Iterable[Outcome]]],
     words: Sequence[RateWord],
     learned: LearnedFigures,
     first: date,
     most: int = NEWEST,
 ) -> tuple[UsePast, ...]:
-    """Supplies that any session looked at from a day on; of each the newest so many of its sessions."""
-    newest = {key: seen[-most:] for key, seen in looks(happened).items() if key in written.parts}
-    wanted = {one.document for seen in newest.values() for one, _ in seen}
+    """Supplies that any session looked at from a day on; of each the newest so many of its sessions.
+
+    seen: sessions without what was made in them, which is asked of those alone that count: came_of gives it by number.
+    """
+    newest = {key: some[-most:] for key, some in looks(seen).items() if key in written.parts}
     asking = BilledUse(written)
-    asked = {one.document: asking.of(one.outcomes) for one in happened if one.document in wanted}
+    wanted = {one.document for some in newest.values() for one, _ in some}
+    asked = {number: asking.of(outcomes) for number, outcomes in came_of(sorted(wanted)).items()}
     since = standing(words).since
     found = []
-    for key, seen in newest.items():
+    for key, some in newest.items():
         mine = {number: amounts.get(key, {}) for number, amounts in asked.items()}
-        read = readings(seen, mine)
+        read = readings(some, mine)
         # the first look may be of sessions from before these as well
-        told = read[1:] if len(seen) == most else read
+        told = read[1:] if len(some) == most else read
         uses = tuple(
             _look(one, key, learned, since.get(key, 0)) for one in told if one.amounts and one.on >= first
         )

@@ -5,9 +5,10 @@ wear of a piece = Σ over its tools of uses a piece · cost of one / life, for t
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
-from inventory.catalogue import Pattern, Tool, fold
+from inventory.catalogue import Part, Pattern, Tool, fold
 from inventory.jobs.purchasing.demand import uses_of
 from inventory.ledger.shop import Shop
 
@@ -20,32 +21,41 @@ class Wearing:
 
     def __init__(self, shop: Shop) -> None:
         self._shop = shop
+        self._tools = lasting(shop)
         self._each: dict[str, Fraction] = {}
         self._rest = Fraction(0)
 
     def of(self, pattern: Pattern | None, pieces: int) -> int:
         """Minor units for so many pieces of a pattern."""
-        if pattern is None:
+        if pattern is None or not self._tools:
             return 0
         if pattern.family not in self._each:
-            self._each[pattern.family] = wear_of_one(self._shop, pattern)
+            self._each[pattern.family] = wear_of_one(self._shop, pattern, self._tools)
         exact = self._rest + self._each[pattern.family] * pieces
         whole = round(exact)
         self._rest = exact - whole
         return whole
 
 
-def wear_of_one(shop: Shop, pattern: Pattern) -> Fraction:
-    """Minor units for one piece of a pattern; tools cost what those on the shelf did, else by the offer."""
-    family = shop.catalogue.family(pattern.family)
-    worn = Fraction(0)
+def lasting(shop: Shop) -> Sequence[tuple[Part, Tool, Fraction]]:
+    """Tools whose life and cost are known, with what one costs, minor units: those on the shelf, else by the offer."""
+    found = []
     for part in shop.catalogue.parts.values():
         detail = part.detail
-        if not isinstance(detail, Tool) or not detail.life:
-            continue
-        uses = Fraction(uses_of(shop, part, detail, family)) or _by_kind(shop, detail)
-        cost = _cost_of_one(shop, part.name) if uses else None
-        worn += uses / detail.life * cost if cost is not None else 0
+        if isinstance(detail, Tool) and detail.life and (cost := _cost_of_one(shop, part.name)) is not None:
+            found.append((part, detail, cost))
+    return found
+
+
+def wear_of_one(
+    shop: Shop, pattern: Pattern, tools: Sequence[tuple[Part, Tool, Fraction]] | None = None
+) -> Fraction:
+    """Minor units for one piece of a pattern. tools: those of `lasting`, where they are known already."""
+    family = shop.catalogue.family(pattern.family)
+    worn = Fraction(0)
+    for part, tool, cost in lasting(shop) if tools is None else tools:
+        uses = Fraction(uses_of(shop, part, tool, family)) or _by_kind(shop, tool)
+        worn += uses * cost / (tool.life or 1)
     return worn
 
 

@@ -27,5 +27,5 @@ def worth(shelf: PastShelf, named: Mapping[str, Part], since: date, on: date) ->
         )
         for key, lots in by_part.items()
     )
-    flow = flows(shelf.before, shelf.moved)
+    flow = flows(shelf.lots, shelf.moved)
     return StockWorth(on, parts, tuple(shelf.lent), tuple(shelf.due), since, flow, named)

@@ -58,20 +58,20 @@ class Flow:
         return (-quantity, -cost) if kind in GOES else (quantity, cost)
 
 
-def flows(opening: Iterable[PastLot], moved: Iterable[MovedSum]) -> dict[str, Flow]:
-    """Each part that was there or moved, by folded name; the closing is worked out by the identity above."""
-    began: dict[str, tuple[int, int]] = {}
-    for lot in opening:
-        quantity, cost = began.get(lot.part, (0, 0))
-        began[lot.part] = quantity + lot.quantity, cost + lot.cost
+def flows(closing: Iterable[PastLot], moved: Iterable[MovedSum]) -> dict[str, Flow]:
+    """Each part that is there or moved, by folded name; the opening is worked out by the identity above."""
+    ended: dict[str, tuple[int, int]] = {}
+    for lot in closing:
+        quantity, cost = ended.get(lot.part, (0, 0))
+        ended[lot.part] = quantity + lot.quantity, cost + lot.cost
     by_kind: dict[str, dict[Kind, tuple[int, int]]] = {}
     for one in moved:
         mine, kind = by_kind.setdefault(one.part, {}), kind_of(one.word, one.quantity)
         quantity, cost = mine.get(kind, (0, 0))
         mine[kind] = quantity + one.quantity, cost + one.cost
-    return {key: _flow(began.get(key, (0, 0)), by_kind.get(key, {})) for key in sorted({*began, *by_kind})}
+    return {key: _flow(by_kind.get(key, {}), ended.get(key, (0, 0))) for key in sorted({*ended, *by_kind})}
 
 
-def _flow(opening: tuple[int, int], moved: Mapping[Kind, tuple[int, int]]) -> Flow:
-    sums = [opening, *moved.values()]
-    return Flow(opening, moved, (sum(one for one, _ in sums), sum(one for _, one in sums)))
+def _flow(moved: Mapping[Kind, tuple[int, int]], closing: tuple[int, int]) -> Flow:
+    quantity, cost = (sum(one[of] for one in moved.values()) for of in (0, 1))
+    return Flow((closing[0] - quantity, closing[1] - cost), moved, closing)

@@ -32,13 +32,12 @@ class PastLot:
 
 @dataclass(frozen=True, slots=True)
 class PastShelf:
-    """Lots at the end of a day, lots on the evening before the first day of a stretch, what moved from then on.
+    """Lots at the end of a day, and what moved in the stretch of days up to it.
 
     lent, due: what somebody had and what was on its way at the end, at its cost.
     """
 
     lots: Sequence[PastLot]
-    before: Sequence[PastLot]
     moved: Sequence[MovedSum]
     lent: Sequence[MovedSum]
     due: Sequence[MovedSum]

@@ -117,7 +117,7 @@ def expected(
         own = by_pattern.get(name, [])
         sizes = _sizes(Counter(row.pieces for row in own if not row.market), sizes_of_all)
         rate = one.rate / sum(size * share for size, share in sizes.items())
-        seen = float(weeks.orders[:, at].sum()) if weeks.many else 0.0
+        seen = float(weeks.orders[:, at].sum())
         shape = _shape(one, rate, sizes, seen + WORTH * BELIEVED / len(names), horizon)
         kinds = _kinds(own, platings, blanks, could[name])
         done.append(PatternDemand(name, rate, shape, sizes, kinds, one.method, len(own)))
@@ -131,7 +131,7 @@ def _swing(weeks: Weeks, months: Sequence[float], sizes: Mapping[int, float], ho
     whole = Weeks(("",), weeks.pieces.sum(axis=1, keepdims=True), weeks.orders, weeks.last)
     first = sum(size * share for size, share in sizes.items())
     (one,) = _chosen(whole, months, first, horizon)
-    if one.error is None or one.rate <= 0:
+    if one.error is None:
         return usual
     second = sum(size * size * share for size, share in sizes.items())
     pieces = float(whole.pieces.mean()) * horizon

@@ -2,7 +2,8 @@
 
 An index of a month is what it brought over what a year without seasons would have brought in its weeks, drawn towards
 1: (κ + asked) / (κ + expected). It counts only where it would have helped: indexes of all years but the last are held
-against the last year, and are kept where they are nearer to it (Poisson deviance) than no season at all.
+against the last year, and are kept where they are nearer to it than no season at all. Of two forecasts that add up to
+what was asked for, μ and ν, the deviance of a Poisson model, 2 Σ (y log(y / μ) − (y − μ)), is less by 2 Σ y log(μ / ν).
 """
 
 from __future__ import annotations
@@ -27,11 +28,10 @@ def indexes(weeks: Sequence[float], last: date) -> tuple[float, ...]:
     months = [(last - timedelta(days=7 * (len(weeks) - 1 - at) + 3)).month for at in range(len(weeks))]
     before, after = weeks[:-YEAR], weeks[-YEAR:]
     tried = _indexes(before, months[:-YEAR])
-    level = sum(after) / YEAR
-    plain = _deviance(after, [level] * YEAR)
     seasonal = [tried[month - 1] for month in months[-YEAR:]]
-    scale = level * YEAR / max(sum(seasonal), 1e-9)
-    return _indexes(weeks, months) if _deviance(after, [scale * one for one in seasonal]) < plain else NONE
+    usual = sum(seasonal) / YEAR
+    nearer = sum(y * log(one / usual) for y, one in zip(after, seasonal, strict=True))
+    return _indexes(weeks, months) if nearer > 0 else NONE
 
 
 def _indexes(weeks: Sequence[float], months: Sequence[int]) -> tuple[float, ...]:
@@ -43,10 +43,3 @@ def _indexes(weeks: Sequence[float], months: Sequence[int]) -> tuple[float, ...]
             asked[months[at] - 1] += weeks[at]
             expected[months[at] - 1] += level
     return tuple(a / e for a, e in zip(asked, expected, strict=True))
-
-
-def _deviance(seen: Sequence[float], said: Sequence[float]) -> float:
-    """2 Σ (y log(y / μ) − (y − μ)), the deviance of a Poisson model."""
-    return 2 * sum(
-        (y * log(y / mu) if y > 0 else 0.0) - (y - mu) for y, mu in zip(seen, said, strict=True) if mu > 0
-    )

@@ -29,7 +29,7 @@ def draws(seed: int, stream: Sequence[int], many: int) -> Draws:
     """So many whole numbers below 2³², each as likely. stream: what they are for; others do not move them."""
     import numpy as np
 
-    raw = np.random.PCG64(np.random.SeedSequence([seed, *stream])).random_raw((many + 1) // 2)
+    raw = np.random.PCG64(np.random.SeedSequence([seed, *stream])).random_raw(-(-many // 2))
     both = np.stack([raw >> np.uint64(32), raw & np.uint64(0xFFFFFFFF)], axis=1)
     return both.ravel()[:many].astype(np.uint32)
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from inventory.planning.forecasting.arrays import Floats
-    from inventory.planning.rehearsal.dice import Ints
+    from inventory.planning.rehearsal.dice import Draws, Ints
 
     Small = NDArray[np.int32]
 
@@ -62,10 +62,7 @@ def futures(scene: Scene, many: int, seed: int) -> Futures:
     posted = np.stack(
         [_posted(one.weeks, scene.weeks, many, seed, at) for at, one in enumerate(scene.senders)]
     )
-    hands = {
-        part: np.array(points)[cases(draws(seed, (HAND, part), many), [1.0] * len(points))]
-        for part, points in scene.hands.items()
-    }
+    hands = {part: _evenly(draws(seed, (HAND, part), many), points) for part, points in scene.hands.items()}
     return Futures(many, table, future, week, row, pieces, due, market.astype(bool), lost, posted, hands)
 
 
@@ -93,11 +90,12 @@ def _asked(scene: Scene, many: int, seed: int) -> Ints:
     shape = np.array([one.shape for one in streams])
     expected = np.array([one.expected for one in streams], dtype=float)
     market = np.array([one.market for one in streams])
-    swings = np.array(scene.swings) / 1000
-    times = cases(draws(seed, (TIMES,), many * scene.weeks), [1.0] * len(swings)).reshape(scene.weeks, many)
+    swings = (
+        _evenly(draws(seed, (TIMES,), many * scene.weeks), scene.swings).reshape(scene.weeks, many) / 1000
+    )
     seen, before = np.zeros((len(streams), many)), np.zeros((len(streams), many))
     for week in range(scene.weeks):
-        good = swings[times[week - week % TIME]]
+        good = swings[week - week % TIME]
         now = expected[:, week, None] * np.where(market[:, None], 1.0, good)
         odds = (now / (shape[:, None] + before + now)).ravel()
         found = counts(drawn[:, week].ravel(), (shape[:, None] + seen).ravel(), odds)
@@ -117,7 +115,7 @@ def _orders(stream: Stream, asked: Ints, seed: int, at: int) -> tuple[Ints, ...]
     what, size, notice = draws(seed, (WHAT, at), 3 * len(week)).reshape(3, len(week))
     rows = np.array(stream.rows)[cases(what, stream.shares)]
     pieces = np.array(stream.sizes)[cases(size, stream.size_shares)]
-    due = week + np.array(stream.notice)[cases(notice, [1.0] * len(stream.notice))]
+    due = week + _evenly(notice, stream.notice)
     return future, week, rows, pieces, due, np.full(len(week), int(stream.market))
 
 
@@ -127,8 +125,8 @@ def _to_make(kinds: Sequence[MadeOf], future: Ints, row: Ints, pieces: Ints) -> 
 
     done = pieces.copy()
     for at, kind in enumerate(kinds):
-        mine = np.flatnonzero(row == at) if kind.finished else np.zeros(0, dtype=np.int64)
-        if mine.size:
+        mine = np.flatnonzero(row == at)
+        if kind.finished and mine.size:
             sums = np.cumsum(pieces[mine])
             starts = np.flatnonzero(np.diff(future[mine], prepend=-1))
             base = np.repeat(sums[starts] - pieces[mine][starts], np.diff([*starts, mine.size]))
@@ -159,7 +157,7 @@ def _stages(kinds: Sequence[MadeOf], table: Table) -> tuple[Floats, Ints]:
     """By kind the steps of where it fails, and the row of the table for each; padded to one width."""
     import numpy as np
 
-    width = max((len(kind.lost) for kind in kinds), default=0) or 1
+    width = max([1, *(len(kind.lost) for kind in kinds)])
     steps = np.full((len(kinds), width - 1), np.inf)
     rows = np.zeros((len(kinds), width), dtype=np.int64)
     for at, kind in enumerate(kinds):
@@ -172,6 +170,12 @@ def _stages(kinds: Sequence[MadeOf], table: Table) -> tuple[Floats, Ints]:
 def _posted(weeks: Sequence[int], until: int, many: int, seed: int, at: int) -> Small:
     import numpy as np
 
-    drawn = draws(seed, (POSTED, at), many * (until + 1))
-    found = np.array(weeks, dtype=np.int32)[cases(drawn, [1.0] * len(weeks))]
-    return found.reshape(until + 1, many)
+    found = _evenly(draws(seed, (POSTED, at), many * (until + 1)), weeks)
+    return found.astype(np.int32).reshape(until + 1, many)
+
+
+def _evenly(drawn: Draws, among: Sequence[int]) -> Ints:
+    """One of these for each draw, each as likely."""
+    import numpy as np
+
+    return np.array(among, dtype=np.int64)[cases(drawn, [1.0] * len(among))]

@@ -11,7 +11,7 @@ stays in the processor's cache.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
@@ -74,12 +74,8 @@ class BuyingTerms:
 
 def live(scene: Scene, drawn: Futures, ways: Sequence[BuyingWay]) -> tuple[Lived, ...]:
     """Each way's outcomes over all futures."""
-
-    size = max(CELLS // max(len(scene.start), 1), 16)
-    terms = _terms(scene)
     parts: list[list[Lived]] = [[] for _ in ways]
-    for begin in range(0, drawn.many, size):
-        block = _Block(scene, drawn, terms, begin, min(begin + size, drawn.many))
+    for block in _blocks(scene, drawn):
         for at, way in enumerate(ways):
             parts[at].append(block.lived(way))
     return tuple(_joined(some) for some in parts)
@@ -113,14 +109,21 @@ def used_up(scene: Scene, drawn: Futures, chance: float) -> list[int]:
     """By part, thousandths that with this chance suffice for all that is asked for up to the end."""
     import numpy as np
 
-    size = max(CELLS // max(len(scene.start), 1), 16)
-    terms = _terms(scene)
-    blocks = [
-        _Block(scene, drawn, terms, begin, min(begin + size, drawn.many)).asked[-1]
-        for begin in range(0, drawn.many, size)
-    ]
-    ranked = np.sort(np.concatenate(blocks, axis=1), axis=1)
+    asked = [block.asked[-1] for block in _blocks(scene, drawn)]
+    ranked = np.sort(np.concatenate(asked, axis=1), axis=1)
     return [int(one) for one in ranked[:, ceil(chance * drawn.many) - 1]]
+
+
+def _blocks(scene: Scene, drawn: Futures) -> Iterator[_Block]:
+    """All futures, some at a time."""
+    terms, size = _terms(scene), _at_once(len(scene.start))
+    for begin in range(0, drawn.many, size):
+        yield _Block(scene, drawn, terms, begin, min(begin + size, drawn.many))
+
+
+def _at_once(parts: int) -> int:
+    """Futures of a block."""
+    return max(CELLS // max(parts, 1), 16)
 
 
 def _terms(scene: Scene) -> BuyingTerms:
@@ -178,7 +181,7 @@ class _Block:
         asked = np.zeros((scene.weeks, parts, self.many), dtype=np.int32)
         which, at = _spread(table.first, row)
         flat = (week * (parts * self.many) + future)[which] + (table.parts * self.many)[at]
-        np.add.at(asked.reshape(-1), flat, (table.units[at] * times[which]).astype(np.int32))
+        np.add.at(asked.ravel(), flat, (table.units[at] * times[which]).astype(np.int32))
         orders = int(np.searchsorted(which, self.some.stop - self.some.start))
         self.which, self.flat = which[:orders], flat[:orders]
         for part, each in drawn.hands.items():
@@ -257,16 +260,16 @@ class _Block:
         stock = sure - self.asked[week]
         cells = np.flatnonzero(stock <= levels[0])
         part = cells // many
-        packs = -(-(levels[1][part, 0] - stock.reshape(-1)[cells]) // terms.pack[part])
+        packs = -(-(levels[1][part, 0] - stock.ravel()[cells]) // terms.pack[part])
         some = packs > 0
         cells, part, packs = cells[some], part[some], packs[some]
         future = cells - part * many
         bought = packs * terms.pack[part]
-        sure.reshape(-1)[cells] += bought
+        sure.ravel()[cells] += bought
         after = week + self.drawn.posted[terms.supplier[part], week, self.begin + future]
         seen = after < self.scene.weeks
         flat = after[seen].astype(np.int64) * stock.size + cells[seen]
-        have.reshape(-1)[flat] += bought[seen]
+        have.ravel()[flat] += bought[seen]
         together = np.bincount(terms.group[part] * many + future, packs)[terms.group[part] * many + future]
         price = terms.price[0][part]
         for from_packs, cheaper in zip(terms.from_packs[1:], terms.price[1:], strict=True):
@@ -293,24 +296,24 @@ class _Block:
         future, week, due = drawn.future[self.some] - self.begin, drawn.week[self.some], drawn.due[self.some]
         pieces, market = drawn.pieces[self.some], drawn.market[self.some]
         late = np.zeros(len(week), dtype=bool)
-        some = np.flatnonzero(waiting.reshape(-1)[self.flat])
+        some = np.flatnonzero(waiting.ravel()[self.flat])
         some = some[due[self.which[some]] < last]
         which, flat = self.which[some], self.flat[some]
         later = flat + (due - week)[which] * (waiting.shape[1] * self.many)
-        late[which[have.reshape(-1)[later] < self.asked.reshape(-1)[flat]]] = True
+        late[which[have.ravel()[later] < self.asked.ravel()[flat]]] = True
         counted = (due < last) & (pieces > 0)
         line = self._line()
         if line is not None:
             lines, until = line
             end = np.minimum(due, last - 1)
-            late |= lines[week, future] > until[end + 1] - until[week + 1]
+            late |= lines[week, future] > until[end] - until[week]
         orders, missed = np.zeros(self.many, dtype=np.int64), np.zeros(self.many, dtype=np.int64)
         np.add.at(orders, future[late & counted & ~market], 1)
         np.add.at(missed, future[late & counted & market], pieces[late & counted & market])
         return orders + self._owed_late(have), missed
 
     def _line(self) -> tuple[Ints, Ints] | None:
-        """Work that waits at the end of each week, and hours there are before each; None where hours are no limit."""
+        """Work that waits at the end of each week, and hours there are until then; None where hours are no limit."""
         import numpy as np
 
         if self.scene.hours is None:
@@ -321,7 +324,7 @@ class _Block:
         for week, minutes in enumerate(hours):
             now = np.maximum(now + self.work[week] - minutes, 0)
             waiting[week] = now
-        return waiting, np.concatenate([[0], np.cumsum(hours)])
+        return waiting, np.cumsum(hours)
 
     def _owed_late(self, have: Small) -> Ints:
         """Promised orders that are late: those due earlier come first."""

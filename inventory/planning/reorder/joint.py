@@ -14,7 +14,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import heapify, heapreplace
-from math import ceil, sqrt
+from math import sqrt
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +63,8 @@ def multiples_at(time: float, lines: Sequence[float], held: Sequence[float]) -> 
 
 
 def _multiple(line: float, held: float, time: float) -> int:
-    """The whole m with m (m − 1) ≤ x < m (m + 1)."""
-    x = 2 * line / (held * time * time)
-    return max(ceil((sqrt(4 * x + 1) - 1) / 2 - 1e-12), 1) if x * (1 + 1e-12) < 1e18 else 1
+    """The whole m with m (m − 1) ≤ 2 s / (h d T²) < m (m + 1)."""
+    return int((1 + sqrt(1 + 8 * line / (held * time * time))) / 2)
 
 
 def _at(multiples: tuple[int, ...], parcel: float, lines: Sequence[float], held: Sequence[float]) -> Joint:

@@ -66,9 +66,8 @@ def reorder_point(quantity: float, mean: float, sd: float, holding: float, penal
     129.42728
     """
 
-    def cost(y: float) -> float:
-        z = (y - mean) / sd
-        return holding * (y - mean) + (holding + penalty) * sd * standard_loss(z)
+    def cost(y: float) -> float:  # less what is the same for all y
+        return holding * y + (holding + penalty) * sd * standard_loss((y - mean) / sd)
 
     low, high = mean - quantity - 10 * sd, mean + 10 * sd
     for _ in range(200):
@@ -89,8 +88,7 @@ def reorder_whole(pmf: Sequence[float], rate: float, prices: tuple[float, float,
     low = high = at
     total = fixed * rate + costs[at]
     while True:
-        below = costs[low - 1] if low > 0 else costs[0] + penalty * (1 - low)
-        above = costs[high + 1]
+        below, above = _at(low - 1, costs, penalty), costs[high + 1]
         nearest = min(below, above)
         if nearest >= total / (high - low + 1):
             break
@@ -107,15 +105,16 @@ def order_up_to(pmf: Sequence[float], over: Sequence[float], prices: tuple[float
     """
     fixed, holding, penalty = prices
     costs = holding_and_short(over, holding, penalty)
-    renewals = _renewals(pmf, len(costs))
-    sums = list(accumulate(renewals, initial=0.0))
+    renewals: list[float] = []
 
     def one(y: int) -> float:
-        return costs[y] if y >= 0 else costs[0] - penalty * y
+        return _at(y, costs, penalty)
 
     def cost(s: int, top: int) -> float:
-        spent = sum(renewals[j] * one(top - j) for j in range(top - s))
-        return (fixed + spent) / sums[top - s]
+        for _ in range(len(renewals), top - s):
+            renewals.append(_renewal(pmf, renewals))
+        some = renewals[: top - s]
+        return (fixed + sum(m * one(top - j) for j, m in enumerate(some))) / sum(some)
 
     least = min(range(len(costs)), key=costs.__getitem__)
     s, best = least - 1, least
@@ -132,10 +131,12 @@ def order_up_to(pmf: Sequence[float], over: Sequence[float], prices: tuple[float
     return Level(s, best, value)
 
 
-def _renewals(pmf: Sequence[float], many: int) -> list[float]:
-    """m(0) = 1 / (1 − f(0)), m(j) = Σ_{l=1..j} f(l) m(j − l) / (1 − f(0)); so many of them, and as many again."""
-    some = 1 - pmf[0]
-    done = [1 / some]
-    for j in range(1, 2 * many):
-        done.append(sum(pmf[k] * done[j - k] for k in range(1, min(j, len(pmf) - 1) + 1)) / some)
-    return done
+def _at(y: int, costs: Sequence[float], penalty: float) -> float:
+    """G(y), where each unit below 0 is one more that is short."""
+    return costs[max(y, 0)] + penalty * max(-y, 0)
+
+
+def _renewal(pmf: Sequence[float], before: Sequence[float]) -> float:
+    """The one after these: m(0) = 1 / (1 − f(0)), m(j) = Σ_{l=1..j} f(l) m(j − l) / (1 − f(0))."""
+    come = sum(f * m for f, m in zip(pmf[1:], reversed(before), strict=False)) if before else 1.0
+    return come / (1 - pmf[0])

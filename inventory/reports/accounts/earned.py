@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from datetime import date
 from fractions import Fraction
+from itertools import repeat
 from operator import attrgetter
 from typing import Final, Literal
 
@@ -34,7 +35,7 @@ class EarnedSums:
     spoiled: int = 0
     other: int = 0
     unpriced: int = 0
-    minutes: Mapping[str, Fraction] = field(default_factory=dict)
+    minutes: Mapping[str, int] = field(default_factory=dict)
     spent: Mapping[str, int] = field(default_factory=dict)
 
     @property
@@ -51,7 +52,7 @@ class EarnedSums:
     @property
     def hours(self) -> Fraction:
         """Of work in the pieces."""
-        return sum(self.minutes.values(), Fraction(0)) / 60
+        return Fraction(sum(self.minutes.values()), 60)
 
     @property
     def an_hour(self) -> int | None:
@@ -105,12 +106,12 @@ class Earned:
 
 def added(some: Iterable[EarnedSums]) -> EarnedSums:
     """All of them together."""
-    sums = [0] * len(_COUNTED)
-    minutes, spent = dict[str, Fraction](), dict[str, int]()
-    for one in some:
-        sums = [have + more for have, more in zip(sums, _counted(one), strict=True)]
+    several = list(some)
+    sums = map(sum, zip(*map(_counted, several), strict=True)) if several else repeat(0, len(_COUNTED))
+    minutes, spent = dict[str, int](), dict[str, int]()
+    for one in several:
         for stage, many in one.minutes.items():
-            minutes[stage] = minutes[stage] + many if stage in minutes else many
+            minutes[stage] = minutes.get(stage, 0) + many
         for what, cost in one.spent.items():
             spent[what] = spent.get(what, 0) + cost
     pieces, sold, materials, supplies, packaging, tools, spoiled, other, unpriced = sums

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping
+from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, Join, Subquery, and_, false, func, or_, select
 
 from inventory.ledger.as_one import happened_as_one, words_as_one
 from inventory.ledger.sessions import Happened, Observed, Outcome, RateWord, Session
+from inventory.store.mapping.codecs import CODECS
 from inventory.store.mapping.mapper import grouped
 from inventory.store.mapping.session_shapes import OBSERVED, OUTCOME, PLANNED, RATE_WORD, SESSION
 from inventory.store.queries.old_names import last_of
@@ -16,6 +18,7 @@ from inventory.store.queries.standing import Chains
 from inventory.store.queries.turned import called_then, into_turned
 from inventory.store.schema.core import table
 
+_PATTERN = table("pattern")
 _PART, _DOCUMENT, _DOUBT = table("part"), table("document"), table("doubt")
 _OUTCOME, _LOSS, _OBSERVED, _WORD = OUTCOME.table, table("outcome_loss"), OBSERVED.table, RATE_WORD.table
 
@@ -53,7 +56,60 @@ def happened(connection: Connection, turned: int | None = None) -> tuple[Happene
 
     Among them are the counts of parts that sessions drew by the bill: they bring the book to what is there.
     """
-    outcomes, observed = _outcomes(connection), OBSERVED.lists(connection, "document_id")
+    return _happened(connection, turned, _outcomes(connection))
+
+
+def seen(connection: Connection) -> tuple[Happened, ...]:
+    """The same as far as supplies were looked at, with nothing of what was made: `came_of` tells that."""
+    made = connection.execute(select(_OUTCOME.c.document_id).distinct()).scalars()
+    return _happened(connection, None, dict.fromkeys(made, ()))
+
+
+def came_of(connection: Connection, sessions: Collection[int]) -> dict[int, tuple[Outcome, ...]]:
+    """What came of these sessions, the rows of one pattern and size added up: by the number of its entry."""
+    c, same = (
+        _OUTCOME.c,
+        and_(_LOSS.c.document_id == _OUTCOME.c.document_id, _LOSS.c.position == _OUTCOME.c.position),
+    )
+    rows = c.document_id, c.pattern_id, c.extra_diameter
+    lost: dict[tuple[Any, ...], dict[str, int]] = defaultdict(dict)
+    losses = (
+        select(*rows, _LOSS.c.stage, func.sum(_LOSS.c.pieces))
+        .select_from(_OUTCOME.join(_LOSS, same))
+        .where(c.document_id.in_(sessions))
+        .group_by(*rows, _LOSS.c.stage)
+    )
+    for *row, stage, pieces in connection.execute(losses):
+        lost[tuple(row)][stage] = int(pieces)
+    good = (
+        select(*rows, func.sum(c.good).label("good"))
+        .where(c.document_id.in_(sessions))
+        .group_by(*rows)
+        .subquery()
+    )
+    named = select(good, _PATTERN.c.name).join(_PATTERN, good.c.pattern_id == _PATTERN.c.id)
+    length = CODECS["Length"].read
+    return grouped(
+        (
+            number,
+            Outcome(
+                "",
+                name,
+                "",
+                "",
+                int(many),
+                lost[number, pattern, extra],
+                extra_diameter=None if extra is None else length(extra),
+            ),
+        )
+        for number, pattern, extra, many, name in connection.execute(named)
+    )
+
+
+def _happened(
+    connection: Connection, turned: int | None, outcomes: Mapping[int, tuple[Outcome, ...]]
+) -> tuple[Happened, ...]:
+    observed = OBSERVED.lists(connection, "document_id")
     observed.update(_counts(connection, {*outcomes, *observed}, into_turned(connection, turned)))
     chains = Chains(connection, turned)
     numbers = {number for number in outcomes.keys() | observed.keys() if chains.stands(number)}

@@ -44,7 +44,9 @@ def history(
             raise BadInput(f"--since {show_date(first)} has not come yet.", hint=hint)
         coin = currency(read.currency)
         rows = read.past_rows(first, last, by_month=monthly(first, last))
-        uses = use_history(read.written(), read.happened(), read.rate_words(), read.learned(), first)
+        uses = use_history(
+            read.written(), read.seen(), read.came_of, read.rate_words(), read.learned(), first
+        )
         made = grouped(rows, uses, read.held_still(last), first, last)
     if save is not None:
         from inventory.sheets.accounts.history import write_history

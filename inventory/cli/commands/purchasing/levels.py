@@ -82,7 +82,7 @@ def _before(shop: Shop, made: Levels, market: str, *, everything: bool, as_json:
 def _kept_past(read: Read, shop: Shop, past: DemandPast) -> KeptPast:
     from inventory.jobs.ahead.keeping import KeptPast
 
-    moved = read.past_shelf(shop.today - timedelta(days=365), shop.today).moved
+    moved = read.moved(shop.today - timedelta(days=365), shop.today)
     thrown: dict[str, int] = {}
     for one in moved:
         if one.word == "thrown out":

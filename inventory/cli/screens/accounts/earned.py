@@ -47,7 +47,7 @@ def earned_screen(
         [Listing(columns, rows, least=0)],
         [
             *(Fact("" if at else "Goal", goal_words(one, coin, made.last)) for at, one in enumerate(goals)),
-            *_facts(made, coin, everything=everything),
+            *_facts(made, total, coin, everything=everything),
         ],
     ]
     doors = [] if everything else [("Every sum", "--all")]
@@ -83,8 +83,7 @@ def _money(cost: int, coin: Currency) -> str:
     return show_money(cost, coin).rsplit(" ", 1)[0]
 
 
-def _facts(made: Earned, coin: Currency, *, everything: bool) -> list[Block]:
-    total = made.total
+def _facts(made: Earned, total: EarnedSums, coin: Currency, *, everything: bool) -> list[Block]:
     unpriced = f"{plural(total.unpriced, 'piece')} without a price count as sold for nothing"
     several = plural(made.booked_later, "piece was", "pieces were")
     later = f"{several} sold in a month before that of their sheet's entry: counted in its month, as in worth"
@@ -101,7 +100,7 @@ def _facts(made: Earned, coin: Currency, *, everything: bool) -> list[Block]:
         )
     )
     spent = ", ".join(f"{what} {_money(cost, coin)}" for what, cost in _most_first(total))
-    stages = ", ".join(f"{stage} {float(many) / 60:.1f}" for stage, many in total.minutes.items())
+    stages = ", ".join(f"{stage} {many / 60:.1f}" for stage, many in total.minutes.items())
     return [
         Fact("Took", parts),
         Fact("Spent", spent),
@@ -119,12 +118,14 @@ def _most_first(sums: EarnedSums) -> list[tuple[str, int]]:
 
 def earned_json(made: Earned, coin: Currency, by: By, goals: Sequence[GoalStand] = ()) -> dict[str, Value]:
     """Its fields are promises (see guide/reference.md)."""
-    groups: list[Value] = [{"group": name, **_json(sums, coin)} for name, sums in made.by(by).items()]
+    months = made.by("month")
+    sorted_by = months if by == "month" else made.by(by)
+    groups: list[Value] = [{"group": name, **_json(sums, coin)} for name, sums in sorted_by.items()]
     return {
         "currency": coin.code,
         "since": made.first,
         "until": made.last,
-        "months": [{"month": name, **_json(sums, coin)} for name, sums in made.by("month").items()],
+        "months": [{"month": name, **_json(sums, coin)} for name, sums in months.items()],
         "total": _json(made.total, coin),
         "sorted_by": by,
         "groups": groups,

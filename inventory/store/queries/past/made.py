@@ -8,9 +8,8 @@ from typing import Any
 from sqlalchemy import Connection, case, func, select
 
 from inventory.catalogue import fold
-from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.past.made import MadeLot, PiecesMade, TookLine
-from inventory.store.queries.past.sold import class_of_part, with_parts
+from inventory.store.queries.past.sold import class_of_part, unknown_lots, with_parts
 from inventory.store.queries.standing import standing
 from inventory.store.schema.core import table
 
@@ -63,9 +62,7 @@ def _took(connection: Connection, which: Any) -> tuple[TookLine, ...]:
     """Lines of the shelf that went out, by entry, part and word."""
     c = _LINE.c
     made_in = case((_PART.c.kind == "piece", _LOT.c.document_id))
-    dark = (
-        select(c.lot_id).where(c.cost_from != 0).group_by(c.lot_id).having(func.sum(c.cost_from) >= UNKNOWN)
-    )
+    dark = unknown_lots()
     query = (
         select(c.document_id, _PART.c.name, _PART.c.unit, class_of_part(), c.reason)
         .add_columns(

@@ -24,6 +24,7 @@ _OUTCOME, _LOSS, _BLANK, _MATERIAL = (
     table("blank"),
     table("material"),
 )
+_STEP = table("order_step")
 _PATTERN, _ORDER, _PURCHASE, _SUPPLIER = (
     table("pattern"),
     table("customer_order"),
@@ -68,17 +69,18 @@ class _Stretch:
         return tuple(found)
 
     def _taken_finished(self) -> Mapping[tuple[int, str], int]:
-        """Finished pieces that hand-overs took off the shelf, by entry and folded order."""
+        """Finished pieces that hand-overs took off the shelf, by entry and folded order; only their lines are read."""
         c = _LINE.c
+        over = (
+            select(_STEP.c.document_id)
+            .join(_DOCUMENT, _STEP.c.document_id == _DOCUMENT.c.id)
+            .where(self._between(), (_STEP.c.state == "handed over") | (_STEP.c.handed > 0))
+        )
         query = (
             select(c.document_id, _ORDER.c.key, func.sum(-c.quantity))
-            .select_from(
-                _LINE.join(_PART, c.part_id == _PART.c.id)
-                .join(_ORDER, c.order_id == _ORDER.c.id)
-                .join(_DOCUMENT, c.document_id == _DOCUMENT.c.id)
-            )
+            .select_from(_LINE.join(_PART, c.part_id == _PART.c.id).join(_ORDER, c.order_id == _ORDER.c.id))
             .where(_PART.c.kind == "piece", c.account == "shelf", c.reason == "handed over")
-            .where(self._between(), standing())
+            .where(c.document_id.in_(over))
             .group_by(c.document_id, _ORDER.c.key)
         )
         return {(number, key): int(many) // 1000 for number, key, many in self.connection.execute(query)}
@@ -136,13 +138,17 @@ class _Stretch:
     def spent(self) -> tuple[SpentRow, ...]:
         """A row a parcel, and a row an entry of what was bought by hand."""
         c = _LINE.c
-        postage = func.sum(case((c.reason == POSTAGE, c.cost), else_=0))
-        query = (
-            select(c.document_id, _DOCUMENT.c.on_date, _DOCUMENT.c.title, func.sum(c.cost), postage)
-            .select_from(_LINE.join(_DOCUMENT, c.document_id == _DOCUMENT.c.id))
+        postage = func.sum(case((c.reason == POSTAGE, c.cost), else_=0)).label("postage")
+        sums = (
+            select(c.document_id, func.sum(c.cost).label("cost"), postage)
             .where(c.account == "shelf", self._bought(), c.reason.in_(("arrived", "added", POSTAGE)))
-            .group_by(c.document_id, _DOCUMENT.c.on_date, _DOCUMENT.c.title)
-            .order_by(c.document_id)
+            .group_by(c.document_id)
+            .subquery()
+        )
+        query = (
+            select(sums.c.document_id, _DOCUMENT.c.on_date, _DOCUMENT.c.title, sums.c.cost, sums.c.postage)
+            .select_from(sums.join(_DOCUMENT, sums.c.document_id == _DOCUMENT.c.id))
+            .order_by(sums.c.document_id)
         )
         rows = self.connection.execute(query).all()
         senders, named = self._senders(), self._suppliers()
@@ -156,16 +162,18 @@ class _Stretch:
 
     def _senders(self) -> Mapping[int, Mapping[str, int]]:
         """By arrival the supplier of what was ordered and came with it, with what that was agreed to cost."""
-        columns = _LINE.c.document_id, _SUPPLIER.c.key, _SUPPLIER.c.name
+        c = _LINE.c
+        sums = (
+            select(c.document_id, _PURCHASE.c.supplier_id, func.sum(-c.cost).label("agreed"))
+            .select_from(_LINE.join(_PURCHASE, c.purchase_id == _PURCHASE.c.id))
+            .where(c.account == "due", self._bought())
+            .group_by(c.document_id, _PURCHASE.c.supplier_id)
+            .subquery()
+        )
         query = (
-            select(*columns, func.sum(-_LINE.c.cost))
-            .select_from(
-                _LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id)
-                .join(_PURCHASE, _LINE.c.purchase_id == _PURCHASE.c.id)
-                .join(_SUPPLIER, _PURCHASE.c.supplier_id == _SUPPLIER.c.id)
-            )
-            .where(_LINE.c.account == "due", self._bought())
-            .group_by(*columns)
+            select(sums.c.document_id, _SUPPLIER.c.key, _SUPPLIER.c.name, sums.c.agreed)
+            .select_from(sums.join(_SUPPLIER, sums.c.supplier_id == _SUPPLIER.c.id))
+            .order_by(sums.c.document_id, _SUPPLIER.c.key)
         )
         names, found = self._names("supplier"), dict[int, dict[str, int]]()
         for number, key, name, agreed in self.connection.execute(query):
@@ -183,26 +191,32 @@ class _Stretch:
     def agreed(self) -> tuple[AgreedRow, ...]:
         """By offer what its packs were ordered at."""
         c, p = _LINE.c, _PURCHASE.c
-        columns = (
-            *self._parts_of_step(),
-            _PART.c.key,
-            _PART.c.name,
-            _PART.c.unit,
-            _SUPPLIER.c.key,
-            _SUPPLIER.c.name,
-            p.pack,
-        )
-        query = (
-            select(*columns, func.count(), func.sum(c.quantity), func.sum(c.cost))
-            .select_from(
-                _LINE.join(_DOCUMENT, c.document_id == _DOCUMENT.c.id)
-                .join(_PURCHASE, c.purchase_id == p.id)
-                .join(_SUPPLIER, p.supplier_id == _SUPPLIER.c.id)
-                .join(_PART, p.part_id == _PART.c.id)
+        steps = self._parts_of_step()
+        days = (
+            select(
+                _DOCUMENT.c.id, *(one.label(name) for one, name in zip(steps, ("year", "month"), strict=True))
             )
-            .where(_DOCUMENT.c.kind == "placed", c.account == "due", c.quantity > 0, c.cost > 0)
-            .where(self._between(), standing())
-            .group_by(*columns)
+            .where(_DOCUMENT.c.kind == "placed", self._between(), standing())
+            .subquery()
+        )
+        groups = days.c.year, days.c.month, p.part_id, p.supplier_id, p.pack
+        sums = (
+            select(*groups, func.count().label("lines"))
+            .add_columns(func.sum(c.quantity).label("quantity"), func.sum(c.cost).label("cost"))
+            .select_from(days.join(_LINE, c.document_id == days.c.id).join(_PURCHASE, c.purchase_id == p.id))
+            .where(c.account == "due", c.quantity > 0, c.cost > 0)
+            .group_by(*groups)
+            .subquery()
+        )
+        s = sums.c
+        query = (
+            select(
+                s.year, s.month, _PART.c.key, _PART.c.name, _PART.c.unit, _SUPPLIER.c.key, _SUPPLIER.c.name
+            )
+            .add_columns(s.pack, s.lines, s.quantity, s.cost)
+            .select_from(
+                sums.join(_SUPPLIER, s.supplier_id == _SUPPLIER.c.id).join(_PART, s.part_id == _PART.c.id)
+            )
         )
         parts, suppliers = self._names("part"), self._names("supplier")
         return tuple(

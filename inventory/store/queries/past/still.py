@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
@@ -16,16 +17,13 @@ from inventory.store.schema.core import table
 _DOCUMENT, _LINE, _LOT, _PART = table("document"), table("movement"), table("lot"), table("part")
 _LOT_BALANCE = table("lot_balance")
 _AT_ONCE = 5_000
+_FEW = 8
+"""Where only one part of so many is still looked for, all lines of those are fewer than those of another year."""
 
 
 def held_still(connection: Connection, today: date) -> tuple[Held, ...]:
-    """Parts of which something is there and nothing came or went since MONTHS[0] before today.
-
-    Lines of old days are not read through: only those of the months just gone, and those of what did not move in them.
-    """
+    """Parts of which something is there and nothing came or went since MONTHS[0] before today."""
     day = months_before(today, min(MONTHS))
-    into = merged_into(connection)
-    awake = {last_of(part, into) for part in _moved_after(connection, day)}
     c = _LOT_BALANCE.c
     query = (
         select(_PART.c.id, _PART.c.name, _PART.c.kind, _PART.c.unit, func.sum(c.quantity), func.sum(c.cost))
@@ -33,56 +31,68 @@ def held_still(connection: Connection, today: date) -> tuple[Held, ...]:
         .where(c.quantity > 0, _PART.c.kind != NOT_STOCK)
         .group_by(_PART.c.id, _PART.c.name, _PART.c.kind, _PART.c.unit)
     )
-    rows = [row for row in connection.execute(query) if row[0] not in awake]
-    mine = {number: number for number, *_ in rows}
-    mine |= {old: last_of(old, into) for old in into if last_of(old, into) in mine}
-    last: dict[int, date] = {}
-    for part, moved in _last_days(connection, sorted(mine)):
-        last[mine[part]] = max(moved, last.get(mine[part], moved))
+    held = {number: rest for number, *rest in connection.execute(query)}
+    into = merged_into(connection)
+    mine = {number: number for number in held}
+    mine |= {old: last_of(old, into) for old in into if last_of(old, into) in held}
+    last = _last_days(connection, mine, day)
     return tuple(
         Held(name, kind, unit, int(many), int(cost), last[number])
-        for number, name, kind, unit, many, cost in rows
-        if number in last
+        for number, (name, kind, unit, many, cost) in held.items()
+        if number in last and last[number] <= day
     )
 
 
-def _moving() -> ColumnElement[bool]:
-    c = _LINE.c
-    return and_(c.account == "shelf", c.quantity != 0, c.reason.not_in(STILL), standing())
+def _last_days(connection: Connection, mine: Mapping[int, int], day: date) -> dict[int, date]:
+    """The last day of anything held. mine: what a part is held as, by the numbers of both; day: that long ago sleeps.
+
+    Entries are gone through backwards, those after `day` first, then twice as many months each time: of most parts
+    something moved of late, and what lines of old days say is then never asked.
+    """
+    last, looked_for = dict[int, date](), mine
+    first = connection.execute(select(func.min(_DOCUMENT.c.on_date))).scalar() or day
+    until, months = date.max, min(MONTHS)
+    while looked_for and until >= first:
+        few = _FEW * len(looked_for) <= len(mine)
+        since = date.min if few else day
+        found = _of_parts(connection, sorted(looked_for)) if few else _between(connection, since, until)
+        for part, moved in found:
+            if part in looked_for:
+                last[mine[part]] = max(moved, last.get(mine[part], moved))
+        looked_for = {part: to for part, to in looked_for.items() if last.get(to, date.min) <= since}
+        until, day, months = since, months_before(day, months), 2 * months
+    return last
 
 
-def _day() -> ColumnElement[date]:
-    """The day of a line: its document's, but of what a load first brought the earlier day its sheet says it came."""
-    first = and_(_DOCUMENT.c.kind == "load", _LOT.c.document_id == _DOCUMENT.c.id)
-    return case(
-        (and_(first, _LOT.c.received_on < _DOCUMENT.c.on_date), _LOT.c.received_on), else_=_DOCUMENT.c.on_date
-    )
+def _between(connection: Connection, after: date, until: date) -> Iterable[tuple[int, date]]:
+    """The last day of each part that moved by entries of these days: after the one, up to the other."""
+    days = and_(_DOCUMENT.c.on_date > after, _DOCUMENT.c.on_date <= until)
+    return ((part, on) for part, on in connection.execute(_last_day(_LINE.c.document_id).where(days)))
 
 
-def _lines() -> Any:
-    lots = _LINE.join(_LOT, _LINE.c.lot_id == _LOT.c.id)
-    return lots.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id)
-
-
-def _moved_after(connection: Connection, day: date) -> set[int]:
-    first = select(func.min(_DOCUMENT.c.id)).where(_DOCUMENT.c.on_date > day).scalar_subquery()
-    query = (
-        select(_LINE.c.part_id)
-        .distinct()
-        .select_from(_lines())
-        .where(_LINE.c.document_id >= first, _day() > day, _moving())
-    )
-    return set(connection.execute(query).scalars())
-
-
-def _last_days(connection: Connection, parts: list[int]) -> list[tuple[int, date]]:
-    found: list[tuple[int, date]] = []
+def _of_parts(connection: Connection, parts: list[int]) -> Iterable[tuple[int, date]]:
+    """The last day of each of these parts, whenever it was."""
     for start in range(0, len(parts), _AT_ONCE):
-        query = (
-            select(_LINE.c.part_id, func.max(_day()))
-            .select_from(_lines())
-            .where(_LINE.c.part_id.in_(parts[start : start + _AT_ONCE]), _moving())
-            .group_by(_LINE.c.part_id)
-        )
-        found += [(part, day) for part, day in connection.execute(query)]
-    return found
+        some = _LINE.c.part_id.in_(parts[start : start + _AT_ONCE])
+        # a sum, though nothing is added, is what no index is used for: these lines are found by their parts
+        yield from connection.execute(_last_day(_LINE.c.document_id + 0).where(some))
+
+
+def _last_day(entry: ColumnElement[int]) -> Any:
+    """By part the last day of its lines that moved something. entry: the number of a line's document.
+
+    The day of a line is its document's, but of what a load first brought the earlier day its sheet says it came.
+    """
+    c, on = _LINE.c, _DOCUMENT.c.on_date
+    said = (
+        select(_LOT.c.received_on)
+        .where(_LOT.c.id == c.lot_id, _LOT.c.document_id == c.document_id, _LOT.c.received_on < on)
+        .scalar_subquery()
+    )
+    day = case((_DOCUMENT.c.kind == "load", func.coalesce(said, on)), else_=on)
+    return (
+        select(c.part_id, func.max(day))
+        .select_from(_LINE.join(_DOCUMENT, entry == _DOCUMENT.c.id))
+        .where(c.account == "shelf", c.quantity != 0, c.reason.not_in(STILL), standing())
+        .group_by(c.part_id)
+    )
