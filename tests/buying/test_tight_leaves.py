@@ -207,6 +207,13 @@ def test_what_is_given_away_costs_nothing() -> None:
     assert found.bound <= 15
 
 
+def test_the_last_packs_that_are_just_enough_for_a_step_are_bought() -> None:
+    """Sold from three on, three are left."""
+    offers = [PackOffer("kit", "a", "kit", 1000, (PriceBreak(3, 10),), at_most=3)]
+    problem = compile_problem([Want("kit", 3000)], offers, {"a": SupplierTerms("a", 3, "EUR")}, RATES, TODAY)
+    assert settle_whole(problem, whole_space(problem, [], 0), 31, 30.0).bought == {0: 3}
+
+
 def test_with_one_thing_settled_the_bound_is_below_all_lists_that_do_so() -> None:
     """A supplier's mode, a group's level, a combination of them: at any prices of the parts, and after an ascent."""
     draw = random.Random(3)
