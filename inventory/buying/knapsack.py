@@ -33,13 +33,13 @@ def cover(needs: Sequence[int], priced: Sequence[Priced]) -> tuple[int, Plan]:
         return (NEVER if full else 0), ()
     lowest = _lowest(priced, full)
     best: Stands = {0: (0, ())}
-    alone = min((found for one in priced if one[1].tier == 0 for found in _alone(one, full)), default=None)
+    alone = min((found for one in priced for found in _alone(one, full)), default=None)
     if alone is not None:
         best[full] = (alone[0], (alone[2], alone[1], ()))
     for tier, need in enumerate(needs):
         for number, pack, price, weight in _undominated([one for one in priced if one[1].tier == tier]):
             if pack.most is not None:
-                best = limited(best, number, pack.size, steps_of(pack, price, weight), full)
+                best = limited(best, number, pack.size, steps_of(pack, pack.most, price, weight), full)
             elif price is None:
                 best = _own_steps(best, number, pack, weight, full, lowest)
             else:
@@ -143,16 +143,12 @@ PriceStep = tuple[int, int, int]
 """(from packs, to packs, price per pack)."""
 
 
-def steps_of(pack: Pack, price: int | None, weight: int) -> list[PriceStep]:
-    """The prices of an offer with a limit, by how many packs; `price` where the group's level settles it."""
-    most = pack.most or 0
+def steps_of(pack: Pack, most: int, price: int | None, weight: int) -> list[PriceStep]:
+    """The prices of an offer of so many packs at `most`, by how many; `price` where the group's level settles it."""
     if price is not None:
         return [(1, most, price)]
     ends = [*(start - 1 for start, _ in pack.own[1:]), most]
-    found = [
-        (start, min(end, most), each * weight) for (start, each), end in zip(pack.own, ends, strict=True)
-    ]
-    return [one for one in found if one[0] <= one[1]]
+    return [(start, min(end, most), each * weight) for (start, each), end in zip(pack.own, ends, strict=True)]
 
 
 def limited(best: Stands, number: int, size: int, steps: Sequence[PriceStep], full: int) -> Stands:

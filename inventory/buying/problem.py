@@ -298,7 +298,7 @@ def _add_pack(
     if group < 0 and (len(offer.steps) > 1 or offer.steps[0].from_packs > 1 or pack.most is not None):
         pack.own = [(step.from_packs, step.price * scale) for step in offer.steps]
     if tier == 0:
-        alone = max(1, -(-problem.needs[part][-1] // size))
+        alone = -(-problem.needs[part][-1] // size)
         pack.alone = alone if pack.most is None or alone <= pack.most else None
     problem.packs.append(pack)
     problem.by_part[part].append(number)

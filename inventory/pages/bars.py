@@ -31,8 +31,9 @@ def month_bars(months: Sequence[tuple[str, Decimal, Decimal]], coin: str) -> str
             picture.append(
                 drawsvg.Rectangle(at * step + step * 0.12 + part * wide, top, wide, tall, class_=look)
             )
+        look = "month" if (len(months) - at) % 2 else "month other"  # on a telephone the others make room
         picture.append(
-            drawsvg.Text(name[:3], 11, at * step + step / 2, HEIGHT - 4, text_anchor="middle", class_="month")
+            drawsvg.Text(name[:3], 11, at * step + step / 2, HEIGHT - 4, text_anchor="middle", class_=look)
         )
     picture.append(drawsvg.Line(0, zero, WIDTH, zero, class_="zero"))
     return str(picture.as_svg(header="", skip_js=True, skip_css=True))

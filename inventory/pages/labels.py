@@ -11,7 +11,7 @@ from inventory.reports.labels import LabelRun, PartLabel
 
 PAD = Decimal("1.5")
 """Millimetres left free round what stands on a label: printers are not exact."""
-LARGEST, SMALLEST, FROM_HEIGHT = 14.0, 4.5, 0.26
+LARGEST, SMALLEST, FROM_HEIGHT = 14.0, 4.5, 0.33
 """Points of a name, at most by the height of its label; what does not fit at the smallest the page itself makes fit."""
 MM_A_POINT = 25.4 / 72
 LETTER = 0.56

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from inventory.measures.look import DASHES, SERIES
@@ -110,7 +110,8 @@ def _framed(sheet: Worksheet, chart: Any, where: str, title: str, size: tuple[fl
         chart.legend.position = "b"
     else:
         chart.legend = None
-    sheet.add_chart(chart, where)
+    _anchored(chart, where, *size)
+    sheet.add_chart(chart)
 
 
 def keep_whole(sheet: Worksheet) -> None:
@@ -119,11 +120,10 @@ def keep_whole(sheet: Worksheet) -> None:
     To be called when the sheet is filled and its paper set. Breaks hold only where a page is not fitted to its width
     (common programs pass over them there), so a sheet wider than the paper stays as it is.
     """
-    from openpyxl.utils.cell import coordinate_from_string
     from openpyxl.worksheet.pagebreak import Break
     from openpyxl.worksheet.properties import PageSetupProperties
 
-    charts = {coordinate_from_string(one.anchor)[1]: one for one in getattr(sheet, "_charts", ())}
+    charts = {one.anchor._from.row + 1: one for one in getattr(sheet, "_charts", ())}
     wide = sum(one.width for one in sheet.column_dimensions.values()) * DIGIT_MM
     across, down = room(landscape=sheet.page_setup.orientation == "landscape")
     if not charts or wide > across:
@@ -138,6 +138,19 @@ def keep_whole(sheet: Worksheet) -> None:
                 sheet.row_breaks.append(Break(id=row - 1))
                 sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=False)
         used += _points(sheet, row)
+
+
+def _anchored(chart: Any, where: str, width: float, height: float) -> None:
+    """A little below the top of its row: its frame would be drawn at the foot of the page before. Centimetres."""
+    from openpyxl.drawing.spreadsheet_drawing import AnchorMarker, OneCellAnchor
+    from openpyxl.drawing.xdr import XDRPositiveSize2D
+    from openpyxl.utils.cell import column_index_from_string, coordinate_from_string
+    from openpyxl.utils.units import cm_to_EMU
+
+    column, row = coordinate_from_string(where)
+    emu: Callable[[float], int] = cm_to_EMU
+    corner = AnchorMarker(col=column_index_from_string(column) - 1, row=row - 1, rowOff=2 * LINE_WIDTH)
+    chart.anchor = OneCellAnchor(_from=corner, ext=XDRPositiveSize2D(emu(width), emu(height)))
 
 
 def _points(sheet: Worksheet, row: int) -> float:

@@ -91,7 +91,11 @@ def draw_headings(
         heading(cell, column.heading, required=not column.quiet)
         if column.side or column.indent:
             cell.alignment = Alignment(
-                horizontal=column.side, vertical="bottom", wrap_text=True, indent=column.indent
+                # without a side no program draws the indent
+                horizontal=column.side or "left",
+                vertical="bottom",
+                wrap_text=True,
+                indent=column.indent,
             )
         if column.note:
             cell.comment = Comment(column.note, AUTHOR, width=note[0], height=note[1])

@@ -22,6 +22,8 @@ DUE_DAY = "[$-809]ddd d mmm"
 """A day not far off."""
 SHORT_DAY = "[$-809]d mmm yy"
 """The shortest that nobody mixes up, for days to be filled in."""
+MONTH_FORMAT = "[$-809]mmm yyyy"
+"""A month, of its first day."""
 
 
 def coins(amount: int | Fraction, coin: Currency) -> Decimal:

@@ -166,6 +166,7 @@ def test_a_step_nearly_reached_abroad_saves_in_the_shops_coin() -> None:
     ]
     assert miss.saving == 2000 * shop.rates["GBP"]
     assert miss.extra == 1000 * shop.rates["GBP"]
+    assert miss.alone == 3000 * shop.rates["GBP"]
 
 
 def test_a_day_rules_out_who_comes_too_late() -> None:

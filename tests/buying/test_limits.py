@@ -204,6 +204,23 @@ def test_what_nobody_has_left_is_told_and_orders_come_first() -> None:
     assert (one.why, one.earliest) == ("no more can be had in time", TODAY + timedelta(days=20))
 
 
+@pytest.mark.parametrize(("days", "earliest"), [((20, 30), 20), ((30, 20), 20), ((), None)])
+def test_the_first_day_after_it_is_wanted_on_which_more_arrives(
+    days: tuple[int, ...], earliest: int | None
+) -> None:
+    """Two are there by the fifth day, for an order: nothing is left for the shelf, nor told of sellers without days."""
+    soon = TODAY + timedelta(days=5)
+    sellers = {f"{n}": SupplierTerms(f"{n}", n, "EUR") for n in (5, *days)} | {
+        "?": SupplierTerms("?", None, "EUR")
+    }
+    offers = [PackOffer(name, name, "kit", 1000, (PriceBreak(1, 100),), at_most=2) for name in sellers]
+    wants = [Want("kit", 3000, soon), Want("kit", 2000, soon, orders=("A1",))]
+    good, (beyond,) = within_reach(wants, offers, sellers, TODAY)
+    assert good == wants[1:]
+    assert beyond.want == wants[0]
+    assert beyond.earliest == (None if earliest is None else TODAY + timedelta(days=earliest))
+
+
 def test_what_nobody_has_left_on_any_day() -> None:
     """Without a date there is no earliest day to tell."""
     offers, sellers = kits(left=3)

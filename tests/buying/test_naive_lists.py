@@ -87,6 +87,66 @@ def test_a_minimum_order_is_filled_up_with_the_dearest_line(left: int | None, to
         found = naive(wants, offers, seller, RATES, TODAY)
         assert found is not None
         assert found.total == total
+        assert found.seconds == 0  # no search
+
+
+def test_the_dearest_pack_fills_up_whatever_its_line_costs_and_no_more_than_need_be() -> None:
+    """Two kits of 10.00 and a glue of 15.00: to 60.00 two glues more; to 35.00 nothing."""
+    offers = [
+        PackOffer(part, "a", part, 1000, (PriceBreak(1, price),))
+        for part, price in (("kit", 1000), ("glue", 1500))
+    ]
+    wants = [Want("kit", 2000), Want("glue", 1000)]
+    for least, glues in ((6000, 3), (3500, 1)):
+        seller = {"a": SupplierTerms("a", 3, "EUR", minimum_order=least)}
+        found = naive_cheapest_per_line(wants, offers, seller, RATES, TODAY)
+        assert found is not None
+        assert found.packs() == {"kit": 2, "glue": glues}
+
+
+@pytest.mark.parametrize(("group", "packs"), [(None, {"kit": 3, "pen": 3}), ("kits", None)])
+def test_the_fewest_packs_that_are_sold(group: str | None, packs: dict[str, int] | None) -> None:
+    """From three on; one of a group is looked at alone, and alone nobody sends it."""
+    steps = (PriceBreak(3, 100),)
+    offers = [PackOffer(part, "a", part, 1000, steps, group) for part in ("kit", "pen")]
+    seller = {"a": SupplierTerms("a", 3, "EUR")}
+    found = naive_cheapest_per_line([Want("kit", 1000), Want("pen", 3000)], offers, seller, RATES, TODAY)
+    assert (found and found.packs()) == packs
+
+
+def in_packs(
+    sizes: tuple[int, int],
+    prices: tuple[tuple[int, ...], int],
+    soon: int,
+    later: int,
+    *,
+    most: int | None = None,
+    slow: bool = False,
+) -> dict[str, int]:
+    """What `spread` buys of two offers, each in time for all, or the second late for what is wanted soon; the first
+    with a step from ten on, or an end."""
+    first, *cheaper = prices[0]
+    steps = [PriceBreak(1, first), *(PriceBreak(10, one) for one in cheaper)]
+    offers = [
+        PackOffer("a", "near", "kit", 1000 * sizes[0], tuple(steps), at_most=most),
+        PackOffer("b", "slow", "kit", 1000 * sizes[1], (PriceBreak(1, prices[1]),)),
+    ]
+    wants = [Want("kit", 1000 * soon, TODAY + timedelta(days=7)), Want("kit", 1000 * later)]
+    sellers = {
+        name: SupplierTerms(name, days, "EUR") for name, days in (("near", 3), ("slow", 20 if slow else 3))
+    }
+    problem = compile_problem(wants, offers, sellers, RATES, TODAY)
+    bought = spread(problem)
+    assert bought is not None
+    return {problem.packs[n].offer.key: many for n, many in bought.items()}
+
+
+def test_the_cheapest_by_content_is_bought_and_no_more_of_it_than_is_wanted() -> None:
+    assert in_packs((2, 3), ((100,), 900), 3, 4) == {"a": 4}  # two packs of two for the first three, two more
+    assert in_packs((5, 3), ((100,), 900), 3, 2) == {"a": 1}  # five are enough for both days
+    assert in_packs((2, 3), ((100,), 900), 3, 4, most=3) == {"a": 3, "b": 1}
+    assert in_packs((5, 3), ((100,), 9), 3, 2, slow=True) == {"a": 1}  # nor of a cheaper one who comes later
+    assert in_packs((1, 1), ((500, 100), 400), 2, 1) == {"b": 3}  # the price of one pack counts
 
 
 def test_several_offers_where_none_has_enough_and_each_keeps_its_day() -> None:

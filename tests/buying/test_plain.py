@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.buying import PackOffer, PriceBreak, SupplierTerms, Want
+from inventory.buying import PackOffer, PriceBreak, SupplierTerms, Want, best_basket
 from inventory.buying.listing import sort_out
 from inventory.buying.plain import SELLERS, Way, proven_list
 from inventory.buying.problem import Problem, compile_problem
@@ -123,6 +123,13 @@ def test_each_part_from_whoever_is_cheaper_where_that_pays(postage: int, least: 
     assert way[0] == least
 
 
+def test_packs_of_two_sizes_together() -> None:
+    """Seven: a five at 0.50 and a two at 0.21."""
+    shop = one_part(7, (1, 50), pack=5)
+    two = replace(shop.offers[0], key="two", pack=2000, steps=(PriceBreak(1, 21),))
+    assert asked(replace(shop, offers=[*shop.offers, two]))[1] == (71 + 500, {0: 1, 1: 1})
+
+
 def test_of_equal_lists_the_one_it_was_given_stays() -> None:
     shop = one_part(1, (1, 300))
     twin = replace(shop.offers[0], key="twin")
@@ -134,6 +141,27 @@ def test_nothing_is_claimed_where_a_threshold_may_be_filled_up_to() -> None:
     """88.00 and 5.00 postage: 90.00 would be free, and whether whole packs reach it is the search's to say."""
     assert asked(one_part(8, (1, 1100)))[1] is None
     assert asked(one_part(1, (1, 700), seller=replace(SELLER, minimum_order=1000)))[1] is None
+    assert asked(one_part(1, (1, 8501)))[1] is None  # with postage a cent more than free goods could cost
+
+
+def test_nothing_is_claimed_where_whose_packs_are_bought_decides_over_a_minimum_order() -> None:
+    """Two kits, a glue, a rag that is given away. From Near 75 + 75 + 51 = 201; of Far, who sends from 100 on and has
+    one kit left, glue for 50. Far's minimum is met by a kit of 75 from each and the glue: 200, which only a search
+    finds."""
+    prices = {"far": (75, 50, 0), "near": (75, 51, 0)}
+    offers = [
+        PackOffer(f"{name} {part}", name, part, 1000, (PriceBreak(1, price),))
+        for name, found in prices.items()
+        for part, price in zip(("kit", "glue", "rag"), found, strict=True)
+    ]
+    offers[0] = replace(offers[0], at_most=1)
+    sellers = {
+        name: SupplierTerms(name, 3, "EUR", minimum_order=least)
+        for name, least in (("near", 70), ("far", 100))
+    }
+    wants = [Want("kit", 2000), Want("glue", 1000), Want("rag", 1000)]
+    assert asked(Shop(wants, offers, sellers, RATES))[1] is None
+    assert best_basket(wants, offers, sellers, RATES, TODAY).total == 200
 
 
 def test_nothing_is_claimed_of_groups_several_days_many_sellers_or_many_ways() -> None:
@@ -151,6 +179,7 @@ def test_nothing_is_claimed_of_groups_several_days_many_sellers_or_many_ways() -
     for shop in (
         replace(plain, wants=[*plain.wants, Want("cap", 1000)], offers=grouped),
         replace(plain, wants=days),
+        replace(plain, wants=[*days, Want("cap", 1000)], offers=[*plain.offers, other]),
         replace(plain, suppliers=sellers, offers=many),
         replace(plain, wants=[Want("tube", 80_000)], offers=packs),
     ):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
 from itertools import product
@@ -31,8 +32,8 @@ SELLER = SupplierTerms("Seller", 3, "EUR", 500, 5000)
 
 def offer(part: str, price: int, seller: str = "Seller", **more: object) -> PackOffer:
     """One piece a pack at one price, unless said otherwise."""
-    usual: dict[str, object] = {"pack": 1000, "steps": (PriceBreak(1, price),)}
-    return PackOffer(f"{seller} {part}", seller, part, **{**usual, **more})  # type: ignore[arg-type]  # fields by name
+    usual: dict[str, object] = {"key": f"{seller} {part}", "pack": 1000, "steps": (PriceBreak(1, price),)}
+    return PackOffer(supplier=seller, part=part, **{**usual, **more})  # type: ignore[arg-type]  # fields by name
 
 
 def misses(
@@ -59,6 +60,7 @@ def test_what_is_needed_soon_fills_the_gap() -> None:
     )
     assert one.short == 800
     assert [one.fee, one.saving, one.extra, one.filler] == [*map(Fraction, (500, 500, 400, 0))]
+    assert [one.alone, one.packs] == [400 + 500, 0]  # of goods; packs tell of steps
     assert filled(one) == [("glue", 1, True)]
     assert one.fill[0].reasons == ("low",)
     assert one.pays
@@ -86,13 +88,16 @@ def test_no_more_is_bought_than_will_be_needed() -> None:
 
 
 def test_what_is_dearer_here_saves_less() -> None:
-    """The glue is 2.00 cheaper at another seller: 3.00 of the postage is saved; 6.00 dearer saves nothing."""
+    """The glue is 2.00 cheaper at another seller: 3.00 of the postage is saved; 5.00 or 6.00 dearer saves nothing."""
     other = SupplierTerms("Other", 3, "EUR", 900)
-    for elsewhere, saving in ((700, 300), (300, None)):
+    for elsewhere, saving in ((700, 300), (400, None), (300, None)):
         many = offer("glue", 0, "Many", steps=(PriceBreak(9, 1),))  # nobody buys nine of it
         offers = [offer("kit", 4200), offer("glue", 900), offer("glue", elsewhere, "Other"), many]
         found = misses(offers, [Want("glue", 1000)], sellers=(SELLER, other, SupplierTerms("Many", 3, "EUR")))
         assert [one.saving for one in found if one.pays] == ([saving] if saving else [])
+        assert [one.extra for one in found if not one.pays] == (
+            [] if saving else [0]
+        )  # the glue alone would do
 
 
 def test_a_filler_that_pays() -> None:
@@ -113,8 +118,43 @@ def test_a_filler_that_does_not_pay_is_said() -> None:
     """8.00 short and nothing needed: a filler costs at least 8.00 for 5.00 of postage."""
     (one,) = misses([offer("kit", 4200), offer("pads", 300)])
     assert (one.pays, one.fill, one.short) == (False, (), 800)
-    assert [one.saving, one.extra] == [Fraction(0), Fraction(800)]
-    assert misses([offer("kit", 3000), offer("pads", 300)]) == ()
+    assert [one.saving, one.extra, one.fee] == [Fraction(0), Fraction(800), Fraction(500)]
+    assert [one.alone, one.filler, one.packs] == [0, 0, 0]
+
+
+@pytest.mark.parametrize(("goods", "told"), [(3750, [1250]), (3749, [])])
+def test_what_does_not_pay_is_said_where_a_quarter_is_short_at_most(goods: int, told: list[int]) -> None:
+    assert [one.short for one in misses([offer("kit", goods), offer("pads", 300)])] == told
+
+
+def test_a_cent_short_is_filled_too() -> None:
+    (one,) = misses([offer("kit", 4999), offer("pads", 300)])
+    assert (filled(one), one.saving) == ([("pads", 1, False)], Fraction(200))
+
+
+def test_a_filler_is_three_packs_at_most_and_what_is_needed_twelve() -> None:
+    """Three pads of 1.00 or four, twelve glues of 0.25 or thirteen."""
+    for short, pays in ((300, True), (301, False)):
+        assert [one.pays for one in misses([offer("kit", 5000 - short), offer("pads", 100)])] == [pays]
+        found = misses([offer("kit", 5000 - short), offer("glue", 25)], [Want("glue", 20_000)])
+        assert [one.pays for one in found] == [pays]
+
+
+def test_of_two_packs_of_what_is_needed_the_cheaper_fills() -> None:
+    glues = [offer("glue", 900), offer("glue", 850, key="small glue")]
+    for both in (glues, glues[::-1]):
+        (one,) = misses([offer("kit", 4200), *both], [Want("glue", 1000)])
+        assert [fill.offer.key for fill in one.fill] == ["small glue"]
+
+
+def test_the_least_fills_come_first() -> None:
+    """Of threes: 6.01 are reached by three of them, 6.00 by two."""
+    seller = replace(SELLER, postage=700)
+    for short, packs in ((600, 2), (601, 3)):
+        (one,) = misses(
+            [offer("kit", 5000 - short), offer("glue", 300)], [Want("glue", 9000)], sellers=[seller]
+        )
+        assert filled(one) == [("glue", packs, True)]
 
 
 def test_nothing_is_said_where_postage_is_free_or_never() -> None:
@@ -146,10 +186,11 @@ def test_in_another_coin_the_sums_are_the_shops() -> None:
 
 
 def test_an_offer_that_starts_higher_than_needed_is_no_fill() -> None:
-    """Sold from three packs on, one of which is needed."""
+    """Sold from three packs on, one of which is needed, or all three: those that are told begin at one."""
     dear = offer("glue", 0, steps=(PriceBreak(3, 900),))
-    (one,) = misses([offer("kit", 4200), dear], [Want("glue", 1000)])
-    assert not one.pays
+    for many in (1000, 3000):
+        (one,) = misses([offer("kit", 4200), dear], [Want("glue", many)])
+        assert not one.pays
 
 
 def test_a_late_supplier_fills_up_too() -> None:

@@ -26,7 +26,7 @@ from inventory.buying.search.core import settle_core
 from inventory.buying.search.labels import settle
 from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, leaf_of
 from inventory.buying.search.node import Pick, whole_space
-from inventory.buying.search.patience import Patience
+from inventory.buying.search.patience import Patience, TooWide
 from inventory.buying.search.tree import Search
 from inventory.buying.search.whole import settle_whole
 from inventory.buying.search.whole_numbers import IntegerSolution, Model
@@ -178,6 +178,33 @@ def test_a_leaf_is_settled_at_the_price_of_its_cheapest_list(way: str) -> None:
                 paid = None if bought is None else one.problem.price(bought)
                 assert paid is None or one.best <= paid
                 assert target == one.best or (paid is not None and paid <= price)
+
+
+def one_kit(price: int) -> Problem:
+    """One kit at a price, four rags that are given away, 5 of postage."""
+    offers = [
+        PackOffer(part, "a", part, 1000, (PriceBreak(1, each),))
+        for part, each in (("kit", price), ("rag", 0))
+    ]
+    sellers = {"a": SupplierTerms("a", 3, "EUR", 5)}
+    return compile_problem([Want("kit", 1000), Want("rag", 4000)], offers, sellers, RATES, TODAY)
+
+
+def test_a_leaf_whose_sums_doubles_cannot_hold_is_left_to_others() -> None:
+    """Four times the target must stay below 2^52."""
+    problem = one_kit((1 << 50) - 7)
+    leaf = leaf_of(problem, [PAY], [], [], (), ())
+    assert settle(Bounds(problem), leaf, (1 << 50) - 1, patient()) == {0: 1, 1: 4}
+    with pytest.raises(TooWide):
+        settle(Bounds(problem), leaf, 1 << 50, patient())
+
+
+def test_what_is_given_away_costs_nothing() -> None:
+    """Nor to HiGHS: rags beside a kit of 10 and 5 of postage."""
+    problem = one_kit(10)
+    found = settle_whole(problem, whole_space(problem, [], 0), 16, 30.0)
+    assert (found.bought, found.certain) == ({0: 1, 1: 4}, True)
+    assert found.bound <= 15
 
 
 def test_with_one_thing_settled_the_bound_is_below_all_lists_that_do_so() -> None:

@@ -161,7 +161,7 @@ def earned_figures(book: Any, told: dict[str, Any], coins: int) -> Iterator[Figu
         rows: list[tuple[int | str, Any]] = [*enumerate(said["groups"], start=2), ("together", said["total"])]
         for row, one in rows:
             if isinstance(row, int):
-                table.named(row, one["group"])
+                table.named(row, f"{one['group']}-01 00:00:00" if by == "month" else one["group"])
             yield table.figure(row, "pieces", one["pieces"])
             for head, key in EARNED.items():
                 yield table.figure(row, head, one[key], coins)

@@ -51,6 +51,7 @@ def test_fewer_later_and_in_another_wood(kitdrawer: Kitdrawer) -> None:
         "due 2026-12-14 → 2026-12-21",
     ]
     assert {"part": "walnut blank", "quantity": Decimal(7)} in said["freed"]
+    assert all(one["quantity"] > 0 for one in said["freed"])
     assert said["starts"] == asked.json["starts"]
     held = claims(kitdrawer)
     assert not [part for part, _ in held if part == "walnut blank"]

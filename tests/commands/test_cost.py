@@ -9,7 +9,7 @@ from typing import Any
 
 import pandas as pd
 import pytest
-from printed import too_small
+from printed import too_low, too_small
 
 import inventory
 
@@ -180,7 +180,7 @@ def test_the_workbook_says_the_same(kitdrawer: Kitdrawer, tmp_path: Path) -> Non
     path = tmp_path / "cost.xlsx"
     cost = told(kitdrawer, *DUNLIN, "--save", str(path))
     tabs = pd.read_excel(path, sheet_name=None)
-    assert too_small(path) == []
+    assert (too_small(path), too_low(path)) == ([], [])
     rows = tabs["goes into"].dropna(subset=["kind"])
     assert rows["cost"].sum() == pytest.approx(float(cost["total"]))
     assert rows["share"].sum() == pytest.approx(1)

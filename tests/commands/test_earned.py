@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pandas as pd
 import pytest
-from printed import too_small
+from printed import too_low, too_small
 
 import inventory
 
@@ -107,7 +107,7 @@ def test_the_workbook_says_the_same(kitdrawer: Kitdrawer, tmp_path: Path) -> Non
     kitdrawer("sold", "Dunlin pen chrome walnut", "1", "--price", "38", "--yes")
     path = tmp_path / "earned.xlsx"
     total = told(kitdrawer, "--save", str(path)).json["total"]
-    assert too_small(path) == []
+    assert (too_small(path), too_low(path)) == ([], [])
     frame = pd.read_excel(path, sheet_name=None)
     for name, tab in frame.items():
         rows = tab[tab.iloc[:, 0] == "together"] if name != "each" else tab

@@ -10,7 +10,7 @@ from typing import Any
 
 import pandas as pd
 import pytest
-from printed import too_small
+from printed import too_low, too_small
 
 import inventory
 from inventory.ledger.past.asleep import Held, asleep, money_asleep
@@ -152,7 +152,7 @@ def test_the_workbook_says_the_same(kitdrawer: Kitdrawer, tmp_path: Path) -> Non
         assert spent.loc[one["supplier"] or "by hand", "goods, EUR"] == pytest.approx(float(one["goods"]))
     assert len(frames["use"]) == sum(len(one["looks"]) for one in told["uses"]) > 0
     assert len(frames["prices"]) == len(told["prices"])
-    assert too_small(path) == []
+    assert (too_small(path), too_low(path)) == ([], [])
     assert kitdrawer("history", "--save", str(path)).code == 1  # never written over unasked
 
 

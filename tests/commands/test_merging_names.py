@@ -149,6 +149,20 @@ def test_a_plating_takes_its_kits_and_wishes_along(kitdrawer: Kitdrawer, store: 
     assert kitdrawer("verify").code == 0
 
 
+def test_a_plating_that_stood_in_for_itself_under_another_name(
+    kitdrawer: Kitdrawer, store: Path, tmp_path: Path
+) -> None:
+    """Chromium stood in for chrome: nothing does once they are one. Elsewhere chrome stands in in its place, once."""
+    platings = (
+        "plating,substitutes\nchromium,\nchrome,chromium; rhodium\nrhodium,gunmetal; chromium; chrome\n"
+    )
+    told(kitdrawer, tmp_path, platings=platings)
+    merged(kitdrawer, "chromium", "into", "chrome")
+    with open_store(store) as found, found.reading() as read:
+        said = {one.name: one.substitutes for one in read.catalogue().platings.values()}
+    assert (said["chrome"], said["rhodium"]) == (("rhodium",), ("gunmetal", "chrome"))
+
+
 @pytest.fixture
 def two_patterns(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> Path:
     """A pattern under two names, with the same bill; pieces of either were made, and one is wanted."""

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from openpyxl import load_workbook
+from printed import too_low, too_small
 
 from inventory.measures import currency
 from inventory.reports.accounts.earned import GROUPS
@@ -95,6 +96,9 @@ def test_a_spreadsheet_program_comes_to_the_same_sums(
     patterns = ("Dunlin pen", "Avocet pen") if shop == "two years" else (PATTERN, DARK)
     said, paths = told(kitdrawer, tmp_path, patterns)
     opened = worked_out_anew(paths, tmp_path / "office")
+    assert {path.stem: (*too_small(path), *too_low(path)) for path in paths} == {
+        path.stem: () for path in paths
+    }
     coins = currency(said["worth"]["currency"]).exponent
     many, faults = compared(said, opened, coins)
     assert faults == []

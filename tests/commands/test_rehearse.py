@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from openpyxl import load_workbook
-from printed import too_small
+from printed import too_low, too_small
 
 from inventory.jobs.ahead import rehearsal
 
@@ -78,7 +78,7 @@ def test_a_screen_and_a_workbook(
     assert book["ways"]["E2"].value == pytest.approx(float(told["cost"]["mean"]), abs=0.006)
     with file.open("rb") as raw:
         assert raw.read().count(b"charts/chart") >= 4
-    assert too_small(file) == []
+    assert (too_small(file), too_low(file)) == ([], [])
     assert kitdrawer(*FEW, "--save", str(file)).code == 1
     assert kitdrawer(*FEW, "--save", str(file), "--overwrite").code == 0
     assert kitdrawer(*FEW, "--save", str(tmp_path / "ahead.csv")).code == 1

@@ -8,7 +8,7 @@ from pathlib import Path
 import openpyxl
 import pandas as pd
 import pytest
-from printed import too_small
+from printed import too_low, too_small
 
 from .conftest import Kitdrawer
 
@@ -143,6 +143,6 @@ def test_the_workbook_adds_up_to_the_same(kitdrawer: Kitdrawer, tmp_path: Path) 
         assert last[name] == pytest.approx(float(told[key])), name
     formula = openpyxl.load_workbook(path)["what moved"]["M2"].value
     assert formula == "=C2+D2+E2+F2-G2-H2-I2-J2-K2+L2"
-    assert too_small(path) == []
+    assert (too_small(path), too_low(path)) == ([], [])
     assert kitdrawer("worth", "--save", str(path)).code == 1  # never written over unasked
     assert kitdrawer("worth", "--save", str(path), "--overwrite").code == 0

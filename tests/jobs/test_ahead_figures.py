@@ -13,7 +13,7 @@ import pytest
 from inventory.catalogue import STALL, Offer, PriceStep, fold
 from inventory.jobs.ahead import looking, rehearsal, scene
 from inventory.jobs.ahead.history import asked_for, tells_enough
-from inventory.jobs.ahead.levels import DemandPast, Levels, levels
+from inventory.jobs.ahead.levels import DemandPast, Levels, PartLevel, levels
 from inventory.jobs.ahead.looking import look
 from inventory.jobs.ahead.making import making_of
 from inventory.jobs.ahead.rehearsal import ways_of
@@ -124,6 +124,7 @@ def test_levels_are_what_pays() -> None:
     blank = next(one for one in there.parts if one.part.name == goods.OLIVE)
     assert blank.chance == pytest.approx(1 - 0.25 / 52 * 2.40 * blank.every / 9.0)
     assert blank.weeks == pytest.approx((14 + 5 + 7) / 7)
+    assert max(one.chance for one in there.parts) == 0.999  # courses tell no more
     for one in there.parts:
         step = 1000 if one.part.unit in ("piece", "strip") else 500
         assert (one.reorder_at % step, one.up_to % step) == (0, 0)
@@ -317,3 +318,11 @@ def test_the_heights_a_level_is_chosen_from_are_chances() -> None:
     """From a third to nearly sure, each higher than the one before; nothing is kept for what never happens."""
     assert list(looking.QUANTILES) == sorted(set(looking.QUANTILES))
     assert 0 < looking.QUANTILES[0] < looking.QUANTILES[-1] < 1
+
+
+def test_a_part_below_its_level_lacks_just_that() -> None:
+    """4 tubes wanted at least and 1 free: 3 lack; none free: 4; at the level none."""
+    for there, lacks in ((1000, [3000]), (0, [4000]), (4000, [])):
+        at = shop(plenty().with_only(goods.TUBE, there))
+        level = PartLevel(at.catalogue.part(goods.TUBE), 4000, 9000, 1.0, 3.0, 0.95, None, 4.0)
+        assert [one.quantity for one in looking._below(at, level)] == lacks

@@ -12,7 +12,7 @@ from searching import examples
 
 from inventory.catalogue import Part, Tool
 from inventory.jobs.accounts.cost import expected_cost
-from inventory.jobs.accounts.cost_made import cost_of_piece
+from inventory.jobs.accounts.cost_made import SPOILED, _of_lot, cost_of_piece
 from inventory.jobs.accounts.wear import wear_of_one
 from inventory.jobs.orders.finished import piece_part
 from inventory.jobs.orders.money.pricing import would_draw
@@ -100,3 +100,20 @@ def test_inserts_wear_too() -> None:
     )
     before, after = (wear_of_one(one, one.catalogue.pattern("Turnstone gloss")) for one in (bare, there))
     assert after - before == Fraction(1200, 60) / 2 + Fraction(2000, 50) / 2
+
+
+def test_each_making_is_told_by_its_own_entry() -> None:
+    """Two evenings made one piece each: what the one drew, and lost, is no part of what the other's cost."""
+    day = date(2026, 5, 1)
+    took = [
+        TookLine(1, goods.TUBE, "piece", "materials", "used", 1000, 40),
+        TookLine(1, goods.CHROME_KIT, "piece", "materials", "used", 1000, 460),
+        TookLine(1, goods.TUBE, "piece", "materials", "lost", 1000, 40),
+        TookLine(2, goods.TUBE, "piece", "materials", "used", 1000, 70),
+        TookLine(2, goods.CHROME_KIT, "piece", "materials", "used", 1000, 530),
+    ]
+    lots = [MadeLot(1, day, 1000, 500), MadeLot(2, day, 1000, 600)]
+    told = [_of_lot(lot, PiecesMade(lots, took, (), {1: 500, 2: 600}), ()) for lot in lots]
+    first, second = ([(row.name, row.cost) for row in rows] for rows in told)
+    assert first == [(goods.TUBE, 40), (goods.CHROME_KIT, 460), (SPOILED, 40)]
+    assert second == [(goods.TUBE, 70), (goods.CHROME_KIT, 530)]

@@ -16,6 +16,7 @@ from inventory.jobs.purchasing.demand import (
     Past,
     demand,
     unknown_tools,
+    worn,
 )
 from inventory.jobs.purchasing.shopping import ShoppingRequest, shopping
 from inventory.ledger.shop import Shop
@@ -111,8 +112,8 @@ def test_going_off_and_being_worn_have_their_points() -> None:
     tool = goods.catalogue().part(goods.BUSHINGS)
     known = goods.catalogue().with_parts(replace(tool, detail=replace(tool.detail, life=3)))  # type: ignore[arg-type]  # a tool
     made = [(order("Old", 4), TODAY)]
-    (worn,) = wanted(shop(plenty(), known), goods.BUSHINGS, Past({}, 0, made))
-    assert (worn.tier, worn.trouble) == (WORN, TROUBLE[WORN])
+    (tool_worn,) = wanted(shop(plenty(), known), goods.BUSHINGS, Past({}, 0, made))
+    assert (tool_worn.tier, tool_worn.trouble) == (WORN, TROUBLE[WORN])
     assert wanted(shop(plenty()), goods.CHROME_KIT) == []
 
 
@@ -136,3 +137,16 @@ def test_a_typed_level_stands_and_says_what_the_worked_out_one_would_be(
     found = [one for one in demand(there, Past(), UNTIL, (), levels, counts=counts) if one.part == part]
     assert [one.reason for one in found] == ([said] if said else [])
     assert [one.quantity for one in found] == ([(typed or 6000) - 1000] if said else [])
+
+
+@pytest.mark.parametrize(("tool", "uses"), [(goods.DRILL, 4), (goods.DRILL_CAP, 0), (goods.BUSHINGS, 4)])
+def test_a_drill_wears_by_the_holes_of_its_size(tool: str, uses: int) -> None:
+    """Four Turnstones have one barrel each, drilled 27/64: no other drill has lost anything by them."""
+    part = goods.catalogue().part(tool)
+    known = goods.catalogue().with_parts(replace(part, detail=replace(part.detail, life=300)))  # type: ignore[arg-type]  # a tool
+    stock = plenty()
+    stock.lot(tool, 1000)
+    there = shop(stock, known)
+    wear = worn(there, known.part(tool), Past({}, 0, [(order("Old", 4), TODAY)]))
+    assert wear is not None
+    assert wear.uses == uses

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Collection
 from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
 
 import pytest
 
-from inventory.catalogue import Barrel, Part, Tool
+from inventory.catalogue import Barrel, Part, Tool, fold
 from inventory.jobs.counting.doubts import unlikely_cost
 from inventory.jobs.orders.needs import shared as share_out_stages
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.purchasing.parcels import everything_due
 from inventory.jobs.sessions.reconciling.bills_drawn import shared as share_out_rows
+from inventory.jobs.stock.loading import _as_last_time
+from inventory.ledger.counting.differences import Difference
 from inventory.measures import read_length
 from inventory.reports.purchasing.parcels import Arrived
 from jobs import goods
@@ -104,3 +107,14 @@ def test_books_are_alike_whatever_was_looked_up_in_them() -> None:
     assert one.claims_of("reed") == one.claims
     assert one == other
     assert "_found" not in repr(one)
+
+
+def test_counts_that_say_what_was_counted_last_are_doubted_where_something_moved_since() -> None:
+    """Entry 3 found 7 tubes, two were used since: a sheet that says 7 again may be that one, not one that says 5."""
+
+    def since(_: int, keys: Collection[str]) -> dict[str, tuple[int, tuple[int, ...]]]:
+        return dict.fromkeys(keys, (-2000, ()))
+
+    for found, told in ((7000, {3: 1}), (5000, {})):
+        differences = [Difference(goods.TUBE, 5000, found), Difference(goods.REFILL, 1000, 4000)]
+        assert _as_last_time(differences, {fold(goods.TUBE): 3}, since) == told

@@ -145,6 +145,15 @@ def test_what_takes_nothing_is_no_piece() -> None:
     """Without parts, without blanks, without items: nothing, proven."""
     assert best_mix(MixTask([], {})).proven
     assert best_mix(MixTask([MixItem("air", None)], {})).pieces == {}
+    pen = MixItem("pen", None, needs={"kit": 1})
+    assert best_mix(MixTask([MixItem("air", None, 9), pen], {"kit": 2})).pieces == {"pen": 2}
+
+
+def test_an_evening_bounds_all_items_together() -> None:
+    """Half an hour each, an hour and forty minutes: three pieces, as it would be of each alone."""
+    items = [MixItem(key, None, minutes=30, needs={key: 1}) for key in ("pen", "ripper")]
+    assert most_pieces(MixTask(items, {"pen": 9, "ripper": 9}, minutes=100)) == 3
+    assert most_pieces(MixTask(items, {"pen": 9, "ripper": 9})) == 18
 
 
 def counted(task: MixTask) -> MixTask:

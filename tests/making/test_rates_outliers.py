@@ -9,7 +9,7 @@ from inventory.making.rates.design import Design, design
 from inventory.making.rates.learning import learn
 from inventory.making.rates.model import Observation
 from inventory.making.rates.outliers import ordinary, studentised
-from inventory.making.rates.priors import Prior
+from inventory.making.rates.priors import NINE_IN_TEN, Prior
 
 ROSNER = (
     "-0.25 0.68 0.94 1.15 1.20 1.26 1.26 1.34 1.38 1.43 1.49 1.49 1.55 1.56 1.58 1.65 1.69 1.70 1.76 1.77 1.81 "
@@ -36,6 +36,13 @@ def _location(values: list[float]) -> Design:
     """Repeated measurements of one number, as sessions of one piece each."""
     seen = [Observation(i, value, {"piece": 1.0}, 0.0) for i, value in enumerate(values)]
     return design(seen, {"piece": Prior(2.0)})
+
+
+def test_a_use_nobody_expects_counts_as_its_margin() -> None:
+    """Two pieces at one each, and a session of none give or take one: expected 2 and 1, so shapes 4/3 and 2/3."""
+    seen = [Observation(0, 1.0, {"piece": 2.0}, 0.1), Observation(1, 1.0, {"session": 1.0}, 0.1)]
+    system = design(seen, {"piece": Prior(1.0), "session": Prior(0.0, margin=NINE_IN_TEN)})
+    assert system.shape == pytest.approx([4 / 3, 2 / 3])
 
 
 @pytest.mark.outside

@@ -236,6 +236,8 @@ def test_many_amounts_are_told_by_four_of_equal_odds() -> None:
     assert [share for _, share in told] == pytest.approx([0.25] * 4)
     assert [amount for amount, _ in told] == pytest.approx([1.2, 2.4, 3.6, 4.8])
     assert few([(2.0, 0.5), (1.0, 0.5)]) == [(1.0, 0.5), (2.0, 0.5)]
+    four = [(1.0, 0.1), (2.0, 0.2), (3.0, 0.3), (4.0, 0.4)]
+    assert few(four) == four
 
 
 @pytest.mark.parametrize("there", [0.0, 5.0])

@@ -49,3 +49,11 @@ def test_value_classes_by_going_through_all() -> None:
         assert list(done.values())[-1][1] == pytest.approx(1)
         assert [values[one] for one in done] == falling
     assert by_value({"a": 0, "b": 0}) == {"a": ("C", 1.0), "b": ("C", 1.0)}
+
+
+def test_what_begins_at_just_a_share_is_of_the_next_class() -> None:
+    """Four fifths are A, 95 % with what follows A and B, though 0.1 and its like are no exact floats."""
+    values = {"kit": 80.0, "tube": 15.0, "glue": 5.0}
+    for unit in (1.0, 0.1, 0.7, 1e-3):
+        found = by_value({name: value * unit for name, value in values.items()})
+        assert [one for one, _ in found.values()] == ["A", "B", "C"]

@@ -69,3 +69,14 @@ def test_where_nothing_is_expected_there_is_nothing() -> None:
     for patterns in ((), (pattern("pen", 0.0, 1.0),)):
         drawn = courses(Expected(patterns, LEVEL, 0, markets=(fair,)), TODAY, 4, 3, seed=1)
         assert (drawn.kinds, drawn.pieces.shape) == ((), (0, 4, 3))
+
+
+def test_many_kinds_hardly_ever_asked_for_are_of_the_one_that_is() -> None:
+    """Five hundred of less than a thousandth each, 45 % in all: orders and markets are all of the one left."""
+    kinds: dict[Kind, float] = {("chrome", "oak", None): 0.55}
+    kinds |= {(f"plating {at}", "oak", None): 0.0009 for at in range(500)}
+    fair = MarketDemand("Fair", TODAY, 400.0, 0)
+    some = Expected((PatternDemand("pen", 100.0, 1e9, {1: 1.0}, kinds, "", 0),), LEVEL, 52, 0.0, (fair,))
+    drawn = courses(some, TODAY, 2, 2000, seed=4)
+    assert [kind for _, kind in drawn.kinds] == [("chrome", "oak", None)]
+    assert drawn.pieces[0].mean(axis=1) == pytest.approx([500, 100], rel=0.03)

@@ -59,17 +59,22 @@ def moments(one: PatternDemand) -> tuple[float, float]:
 
 @pytest.mark.cross_check
 @pytest.mark.parametrize(
-    ("weeks", "loud", "moody", "burst"),
-    [(40, 1, 0, 0), (40, 1, 2, 0), (156, 4, 0, 0), (156, 9, 1, 0), (9, 1, 0, 0), (60, 1, 0, 400)],
+    ("weeks", "seed", "loud", "moody", "burst"),
+    [
+        *((40, 5, 1, 0, 0), (40, 8, 1, 0, 0), (40, 5, 1, 2, 0), (156, 5, 4, 0, 0)),
+        *((156, 5, 9, 1, 0), (9, 5, 1, 0, 0), (60, 5, 1, 0, 400)),
+    ],
 )
-def test_how_well_rates_and_times_are_known(weeks: int, loud: float, moody: float, burst: int) -> None:
+def test_how_well_rates_and_times_are_known(
+    weeks: int, seed: int, loud: float, moody: float, burst: int
+) -> None:
     """σ² = μ E[s²] + (μ E[s])² / r over the horizon, solved for r, at most as sure as what was seen and believed of it;
 
     1 / r + 0.3, r no less than 0.1. Of the whole shop: what misses show beyond chance, and as much as ten more
     stretches the usual.
     """
     horizon = 4
-    asked = past(weeks, 5, loud, moody, burst)
+    asked = past(weeks, seed, loud, moody, burst)
     found = expected(asked, COULD, TODAY, horizon)
     assert found.weeks == weeks
     series = by_week(asked, weeks, found)
@@ -100,6 +105,12 @@ def test_how_well_rates_and_times_are_known(weeks: int, loud: float, moody: floa
         stretches = weeks / horizon
         swing = ((10 * usual**2 + stretches * beyond) / (10 + stretches)) ** 0.5
     assert found.swing == pytest.approx(swing)
+
+
+def test_a_shop_whose_weeks_are_all_alike_misses_nothing_beyond_chance() -> None:
+    """An order a week for forty: ten stretches of four weeks with no more than chance, ten of the usual 0.2."""
+    asked = [AskedFor(TODAY - timedelta(days=7 * back), "pen", "", "oak", 1) for back in range(40)]
+    assert expected(asked, COULD, TODAY, 4).swing == pytest.approx((10 * 0.2**2 / 20) ** 0.5)
 
 
 def test_how_busy_a_week_is_goes_by_its_middle_day() -> None:

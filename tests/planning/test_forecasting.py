@@ -27,6 +27,7 @@ def test_croston_as_an_independent_library_says() -> None:
     """Nine periods, smoothing 0.3, first interval the mean of all: as intermittent-forecast 1.0.0 has it."""
     theirs = [1.125, 1.125, 1.33783784, 1.33783784, 1.33783784, 1.33783784, 0.99430524, 0.99430524]
     ours = croston(NINE, 0.3, np.array([8 / 3]))[:, 0]
+    assert ours[:2].tolist() == [0, 0]
     assert ours[2:] == pytest.approx(theirs, abs=5e-9)
     assert syntetos_boylan(NINE, 0.3, np.array([8 / 3]))[:, 0] == pytest.approx(0.85 * ours)
 
@@ -197,5 +198,6 @@ def test_ten_years_are_looked_back_on() -> None:
     )
     assert (found.many, found.pieces.sum(), found.orders.sum()) == (520, 4, 2)
     assert (found.pieces[0, 0], found.pieces[-1, 0]) == (2, 2)
+    assert (found.orders[0, 0], found.orders[-1, 0]) == (1, 1)
     assert found.begins(519) == TODAY - timedelta(days=6)
     assert found.begins(0) == TODAY - timedelta(days=7 * 519 + 6)

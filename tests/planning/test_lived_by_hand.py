@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 import pytest
 
-from inventory.planning.rehearsal.drawing import Futures
+from inventory.planning.rehearsal.drawing import Futures, futures
 from inventory.planning.rehearsal.living import Lived, live, used_up
 from inventory.planning.rehearsal.scene import (
     NEVER,
@@ -23,6 +23,8 @@ from inventory.planning.rehearsal.scene import (
     UnderWay,
     table_of,
 )
+
+from .rehearsal_case import made_up, ways
 
 HOUR = 60
 
@@ -190,3 +192,24 @@ def test_what_hands_take_is_rounded_to_whole_thousandths(hand: int, used: int) -
     """A thousandth taken by a hand that takes so many thousandths of what is written; a half is one more."""
     there = replace(scene(0), kinds=[MadeOf(Recipe([(0, 1)]))])
     assert used_up(there, written(there, [Order(0, 0)], hands=[hand]), 1.0) == [used]
+
+
+def test_what_no_worth_and_no_minutes_are_said_of() -> None:
+    """A shelf of two thousand units is worth nothing; a promise takes no time of weeks that have none."""
+    bought = [BoughtAs(0, 0, 1000, [(0, 1)])]
+    one = lived(replace(scene(2_000_000, owed=[Owed(2, [])], hours=[0, 0, 0]), bought=bought))
+    assert (one.begun.tolist(), one.late.tolist()) == ([0], [0])
+
+
+def test_sixteen_futures_at_a_time_are_lived_as_all_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Fifty of a small shop, in four blocks, with what is lost in each."""
+    small = made_up(4, 7, 8, seed=3, orders=3.0)
+    drawn = futures(small, 50, seed=4)
+    assert {at // 16 for at in drawn.lost[0].tolist()} >= {0, 1, 2}
+    found = []
+    for cells in (2**18, 1):
+        monkeypatch.setattr("inventory.planning.rehearsal.living.CELLS", cells)
+        one = live(small, drawn, ways(small))[0]
+        figures = (one.late, one.goods, one.postage, one.begun, one.left, one.held, one.lacks)
+        found.append([figure.tolist() for figure in figures] + [used_up(small, drawn, 0.9)])
+    assert found[0] == found[1]

@@ -91,10 +91,11 @@ def test_finished_pieces_serve_first() -> None:
 
 def test_worth_beyond_what_floats_hold_is_exact() -> None:
     """A shelf worth more than 2⁵³ millionths is counted to the last one."""
-    worth = 2**40 + 1
-    scene = Scene(2, [2**20 + 1], [BoughtAs(0, 0, 1000, [(0, 100)], worth)], [Sender(0)], [], [])
-    (one,) = live(scene, futures(scene, 3, seed=1), [BuyingWay("", [-1], [0], [True] * 2)])
-    assert set(one.begun.tolist()) == {worth * (2**20 + 1) // SCALE}
+    # The second is odd and just above 2⁵³: the float next to it is a whole number of minor units more.
+    for worth, start in ((2**40 + 1, 2**20 + 1), (9_100_000_000 * SCALE - 1, 1)):
+        scene = Scene(2, [start], [BoughtAs(0, 0, 1000, [(0, 100)], worth)], [Sender(0)], [], [])
+        (one,) = live(scene, futures(scene, 3, seed=1), [BuyingWay("", [-1], [0], [True] * 2)])
+        assert set(one.begun.tolist()) == {worth * start // SCALE}
 
 
 @pytest.mark.cross_check

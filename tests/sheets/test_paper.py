@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from openpyxl import load_workbook
 from openpyxl.styles import Font
-from printed import too_small
+from printed import too_low, too_small
 
 from inventory.catalogue.safety import Safety
 from inventory.catalogue.safety.statements import Statement
@@ -77,7 +77,16 @@ def _promised() -> Any:
 
 def test_nothing_is_printed_under_ten_points(folder: Path) -> None:
     """On A4 and on Letter; the workbooks of what looks back and ahead are held to it by the tests of their commands."""
-    assert {path.name: too_small(path) for path in folder.glob("*.xlsx") if too_small(path)} == {}
+    every = {path.stem: too_small(path) for path in folder.glob("*.xlsx")}
+    assert {name: found for name, found in every.items() if found} == {}
+
+
+def test_a_row_is_as_high_as_its_texts(folder: Path) -> None:
+    """Of pages for the bench, which lie on a grid of narrow columns, it is told by their own tests."""
+    every = {
+        path.stem: too_low(path) for path in folder.glob("*.xlsx") if path.stem not in ("bench", "sunday")
+    }
+    assert {name: found for name, found in every.items() if found} == {}
 
 
 def test_small_letters_would_be_found(folder: Path, tmp_path: Path) -> None:
@@ -95,6 +104,15 @@ def test_small_letters_would_be_found(folder: Path, tmp_path: Path) -> None:
     tab["A2"].font = Font(sz=9)
     book.save(path)
     assert too_small(path) == [f"{tab.title}: 9.0"] * 2
+
+
+def test_a_row_too_low_for_its_texts_would_be_found(folder: Path, tmp_path: Path) -> None:
+    """A name of two lines in a row that the program which opens it is left to make high enough."""
+    book: Any = load_workbook(folder / "due.xlsx")
+    tab = book.worksheets[0]
+    tab.row_dimensions[2].height = None
+    book.save(tmp_path / "low.xlsx")
+    assert f"{tab.title} D2" in too_low(tmp_path / "low.xlsx")
 
 
 def test_our_own_name_is_in_every_workbook(folder: Path) -> None:

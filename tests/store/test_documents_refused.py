@@ -86,6 +86,15 @@ def test_not_enough(store: Store, proposal: Callable[[], Proposal], sentence: st
     assert verify(store) == ()
 
 
+def test_what_is_due_in_and_claimed_already_is_not_promised_twice(store: Store) -> None:
+    """Of 3 due in 2 are an order's: one is nobody's, and 2 are refused with these figures."""
+    store.commit(shop.bought(shop.KIT, 3_000, 900))
+    due = next(iter(shop.book(store).due)).purchase
+    store.commit(shop.promise(shop.FIRST, shop.claimed(shop.FIRST, 2_000, "due claim", purchase=due)))
+    with pytest.raises(NotEnough, match="there is 1 due in and nobody's, and 2 wanted"):
+        store.commit(shop.promise(shop.SECOND, shop.claimed(shop.SECOND, 2_000, "due claim", purchase=due)))
+
+
 def test_no_more_is_let_go_of_a_lot_than_was_set_aside_in_it(store: Store) -> None:
     """Of a lot of which 2 are set aside 3 cannot be let go, though others are for the same order; it is said so."""
     store.commit(

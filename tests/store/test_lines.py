@@ -143,6 +143,20 @@ def test_where_it_cannot_be_looked_up_that_is_said(
     assert outcomes.look(lambda: engine.engine(place), "99999999") == "unknown"
 
 
+def test_what_is_half_done_by_a_program_no_longer_heard_is_let_go(database: str) -> None:
+    """Its transaction is still open when it is looked up: it is ended, so that it keeps nobody out, and not booked."""
+    begin(database, "EUR").close()
+    place = engine.find(database)
+    silent = engine.engine(place)
+    connection = silent.connect()
+    ticket = connection.execute(outcomes._TICKET).scalar_one()
+    assert outcomes.look(lambda: engine.engine(place), str(ticket), 2) == "not booked"
+    with pytest.raises(DBAPIError, match="terminat"):
+        connection.execute(outcomes._TICKET)
+    connection.invalidate()
+    silent.dispose()
+
+
 @pytest.mark.usefixtures("quick")
 @pytest.mark.parametrize("arrived", [True, False])
 def test_interrupted_at_the_end_of_a_booking(database: str, arrived: bool) -> None:

@@ -227,13 +227,9 @@ class Shares:
             self._look(found)
             if best is None or found.cost > best.cost:
                 best, self._rates[supplier, mode] = found, rate
-            if found.goods < due:
-                low = rate
-                rate = (low + high) // 2 if high < ONE else min(ONE, 2 * rate + CLOSE)
-            else:
-                high = rate
-                rate = (low + high) // 2 if low else rate // 3 if rate > 3 * CLOSE else 0
-            if high - low < CLOSE or (rate in (low, high) and rate) or not high:
+            low, high = (rate, high) if found.goods < due else (low, rate)
+            rate = _between(low, high, rate)
+            if rate < 0:
                 break
         assert best is not None  # noqa: S101 - there is always one look
         return best
@@ -302,6 +298,15 @@ class Shares:
                 short -= packs
             answer.goods += cheapest * max(short, 0)
         answer.rest = []
+
+
+def _between(low: int, high: int, last: int) -> int:
+    """The multiplier to try after the last, which is one of these ends; below 0 where none is left to tell apart."""
+    if last == low:
+        rate = (low + high) // 2 if high < ONE else min(ONE, 2 * last + CLOSE)
+    else:
+        rate = (low + high) // 2 if low else last // 3 if last > 3 * CLOSE else 0
+    return -1 if high - low < CLOSE or (rate in (low, high) and rate) or not high else rate
 
 
 def _ways(found: dict[int, SupplierBound]) -> list[tuple[int, Pick]]:

@@ -103,7 +103,7 @@ class PartEntries:
         if best is None:
             return limit
         way = tuple(sorted(_pieces(best[1])))
-        if len(way) > 1 and way not in self.ways:
+        if len(way) > 1:  # never one known already: it would be the limit
             self.ways.append(way)
         return best[0]
 
@@ -134,7 +134,7 @@ class PartEntries:
 def _climb(opened: Stands, ladder: Ladder, rate: int, limit: int, full: int, lowest: tuple[int, int]) -> int:
     """Add any count of one offer's packs to every stand, in place; the limit a mix must stay below then."""
     for held, (cost, chain) in list(opened.items()):
-        if not chain or held >= full:
+        if not chain:
             continue
         at, amount, rest = chain
         for more, own in ladder:
@@ -174,7 +174,7 @@ def _entries(problem: Problem, part: int) -> Iterator[SellerEntry]:
         if pack.group < 0:
             bundles.setdefault(pack.supplier, []).append(pack)
         else:
-            count = max(1, -(-full // pack.size))
+            count = -(-full // pack.size)
             ladder = [(packs * pack.size, packs) for packs in range(1, min(count, pack.most or count) + 1)]
             yield SellerEntry(pack.supplier, pack.tier, False, count, [ladder], (1, pack.size))
     for supplier, packs in bundles.items():
@@ -192,11 +192,13 @@ def _ladder(pack: Pack, full: int) -> Ladder:
 
 def _whole(ladders: Sequence[Ladder], full: int) -> int:
     """The cheapest cover of a whole part with these offers, atoms; all they have where that is not enough."""
-    limit = most = sum(max(cost for _, cost in ladder) for ladder in ladders)
-    opened: Stands = {0: (0, (0, 0, ()))}
+    limit = sum(max(cost for _, cost in ladder) for ladder in ladders)
+    nothing: Chain = 0, 0, ()
+    to_the_end = 0, 1  # the rest may cost nothing
+    opened: Stands = {0: (0, nothing)}
     for ladder in ladders:
-        limit = _climb(opened, ladder, 1, limit + 1, full, (0, 1))
-    return opened[full][0] if full in opened else most
+        limit = _climb(opened, ladder, 1, limit, full, to_the_end)
+    return limit
 
 
 def _ratio(one: tuple[int, int]) -> int:
@@ -206,5 +208,4 @@ def _ratio(one: tuple[int, int]) -> int:
 def _pieces(chain: Chain) -> Iterator[tuple[int, int]]:
     while chain:
         at, amount, chain = chain
-        if amount:
-            yield at, amount
+        yield at, amount

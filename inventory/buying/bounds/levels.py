@@ -37,7 +37,7 @@ def steps_of(problem: Problem, group: int) -> Steps:
     """A price group as its supplier sees it."""
     one = problem.groups[group]
     offers = [problem.packs[number] for number in one.packs if not problem.late(problem.packs[number])]
-    whole = [max(1, -(-problem.needs[pack.part][-1] // pack.size)) for pack in offers]
+    whole = [-(-problem.needs[pack.part][-1] // pack.size) for pack in offers]
     packs = [min(many, pack.most or many) for many, pack in zip(whole, offers, strict=True)]
     levels = []
     for level, start in enumerate(one.starts):

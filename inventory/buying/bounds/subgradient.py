@@ -38,6 +38,17 @@ def ascend(
 
     patient: go on with shorter steps where little is gained, to the last of the rounds.
     """
+    found, best = _risen(shares, node, target, rounds, pace, patient)
+    if found.bound >= target:
+        node.bound = max(node.bound, shares.certain(node, found))
+    node.prices = best
+    return found if node.bound >= target else _narrow(shares, node, target)
+
+
+def _risen(
+    shares: Shares, node: Node, target: int, rounds: int, pace: float, patient: bool
+) -> tuple[Total, list[int]]:
+    """The answer at the node's prices as they are then, where the target is reached; and the best prices met."""
     best, prices = None, node.prices
     direction = [0.0] * len(prices)
     found = Total(0, [], [])
@@ -54,7 +65,6 @@ def ascend(
         if best is None or found.bound > best:
             best, prices = found.bound, node.prices
         if found.bound >= target:
-            node.bound = max(node.bound, shares.certain(node, found))
             break
         if idle >= PATIENCE:
             if not patient:
@@ -64,12 +74,17 @@ def ascend(
         step = _step(direction, found, prices, pace * (target * ABOVE - found.bound))
         if step is None:
             break
-        node.prices = [
-            max(scale // FALL, price + int(step * way * scale))
-            for price, way, scale in zip(node.prices, direction, prices, strict=True)
-        ]
-    node.prices, node.seen = prices, seen
-    return found if node.bound >= target else _narrow(shares, node, target)
+        node.prices = _moved(node.prices, prices, direction, step)
+    node.seen = seen
+    return found, prices
+
+
+def _moved(prices: list[int], scales: list[int], direction: list[float], step: float) -> list[int]:
+    """Prices a step further; none below 0, where the bound would be none."""
+    return [
+        max(scale // FALL, price + int(step * way * scale))
+        for price, way, scale in zip(prices, direction, scales, strict=True)
+    ]
 
 
 def _remember(seen: list[dict[Pick, float]], picks: list[Pick]) -> None:

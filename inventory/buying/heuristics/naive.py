@@ -52,7 +52,7 @@ def _alone(problem: Problem, part: int, number: int) -> Iterable[tuple[int, int]
         return
     packs = max(-(-need // pack.size) for need in problem.needs[part])
     first = pack.offer.steps[0].from_packs if pack.offer.price_group is None else 1
-    packs = max(packs, first, 1)
+    packs = max(packs, first)
     levels = {pack.group: problem.level(pack.group, packs)} if pack.group >= 0 else {}
     cost = problem.cost(number, packs, levels)
     if cost is not None:

@@ -80,7 +80,7 @@ class _Labels:
         chain: list[tuple[Array, Array]] = []
         for ways, rest, reach in zip(self.ways, *self._rests(), strict=True):
             many = len(ways.plans)
-            self.patience.spend(len(cost) * many // STEPS + 1)
+            self.patience.spend(_steps(len(cost), many))
             if many == 1:
                 cost, held = cost + ways.cost, held + ways.amounts
                 at = np.arange(len(cost))
@@ -141,3 +141,8 @@ class _Labels:
         again[1:] &= cost[order[1:]] >= cost[order[:-1]]  # equal rows need not have equal keys in doubles
         order = order[~again]
         return order[best_of(cost[order], held[order], self.asked, RIVALS)]
+
+
+def _steps(labels: int, ways: int) -> int:
+    """Of patience, for so many labels with each of so many ways."""
+    return labels * ways // STEPS + 1

@@ -25,6 +25,7 @@ from inventory.buying.heuristics.improve import descend
 from inventory.buying.heuristics.tally import BROKEN, ListTally
 from inventory.buying.limits import dearest
 from inventory.buying.problem import Packs, Problem
+from inventory.buying.search.aims import aimed, aimed_wide, less
 from inventory.buying.search.branching import parts
 from inventory.buying.search.conditions import missed
 from inventory.buying.search.core import Settled, settle_core
@@ -34,7 +35,7 @@ from inventory.buying.search.leaves import Leaves, few
 from inventory.buying.search.node import Node, Pick, prices_of, whole_space
 from inventory.buying.search.patience import TooMany, TooWide, patience
 from inventory.buying.search.queue import Queue
-from inventory.buying.search.whole import SMALL, settle_whole, size, slow
+from inventory.buying.search.whole import settle_whole, slow
 
 MOST_EFFORT = 3
 """How often the steps of a look into a leaf are doubled before its core goes to HiGHS.
@@ -42,18 +43,8 @@ MOST_EFFORT = 3
 A leaf that was left for that comes after all else, when the best list is better and less of the leaf is to be tried.
 """
 
-CORE = 2400
-"""HiGHS is asked for lists dearer than a leaf's bound by four parts in so many, next time for twice as much: a wide
-core is a slow one. Of small lists all of it is asked at once.
-"""
-
 HOPE = 2
-"""The first width (see `NARROW`) for a leaf that was only tried as a list and is looked into before all others."""
-
-NARROW = 6
-"""The first look into a leaf is for lists dearer than its bound by one part in so many times the square of the parts,
-each next for twice as much, or half where that is too much.
-"""
+"""The first width (see `aims`) for a leaf that was only tried as a list and is looked into before all others."""
 
 AHEAD, FAR = 40, 500
 """Nodes and leaves between two looks ahead, and what part of the best list a gap must be to be worth one."""
@@ -105,10 +96,9 @@ class Search:
         self.shares = Shares(self.bounds)
         self.until = perf_counter() + limit
         self.best: Packs = {}
-        self.price: int | None = None
+        self.price = dearest(problem)
         self.leaves = self._looks = 0
         self._tried: set[int] = set()
-        self._narrow = NARROW * len(problem.parts) ** 2
         self._whole: Node | None = None
         self._looked_whole = False
         self._swept = len(problem.terms) < SUPPLIERS
@@ -118,8 +108,6 @@ class Search:
         self._queue = Queue()
         for bought in start:
             self._offer(bought)
-        if self.price is None:
-            self.price = dearest(problem)
 
     def run(self) -> SearchResult:
         """Search until the best list is proven or the time is up."""
@@ -138,7 +126,6 @@ class Search:
             if slow(self.problem, self.leaves, self._looks) and self._settle_whole():
                 break
             bound = self._settle(one) if isinstance(one, Leaf) else self._dive(one)
-        assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
         left = [] if bound is None else [bound, *self._queue.bounds()]
         least = min([self.price, *(-(-one // ONE) for one in left)])
         return SearchResult(self.best, self.price, least, self.leaves)
@@ -153,14 +140,14 @@ class Search:
         if node.bound < self._target():
             self._try_best(total, FIRST_TRIED)
         self._whole = node
-        self._hoped = self._target() - self._target() // BETTER
+        self._hoped = less(self._target(), BETTER)
         self._queue.push(node)
 
     def _root(self) -> Node:
         """The whole space; its parts' prices begin at what they cost in the best list."""
         least = self._queue.least()
         known = 0 if least is None else min(least, self._target())
-        prices = prices_of(self.problem, self.best, self.price or 0)
+        prices = prices_of(self.problem, self.best, self.price)
         return whole_space(self.problem, [*prices, *self.shares.floors], known)
 
     def _sweep(self) -> int | None:
@@ -302,7 +289,7 @@ class Search:
         of what is left.
         """
         self._ahead = self.leaves + AHEAD
-        enough = self._target() - self._target() // FAR
+        enough = less(self._target(), FAR)
         if (leaf := self._queue.tried_below(enough)) is not None:
             leaf.tries, leaf.width = 1, HOPE
             if (leaf.modes, leaf.low) not in self._closed and self._sharpened(leaf):
@@ -325,9 +312,8 @@ class Search:
         if not leaf.effort and (leaf.modes, leaf.low) in self._closed:
             return None  # the same leaf was looked into, or put off, as another's part
         self._looks += 1
-        least, price = -(-leaf.bound // ONE), self.price or 0
-        window = (least << leaf.width) // self._narrow
-        target = price if price - least <= 2 * window else least + 1 + window
+        price = self.price
+        target = aimed(self.problem, leaf, price)
         leaf.tries += 1
         steps = patience(leaf.effort, len(self.problem.parts), self._late)
         try:
@@ -336,9 +322,7 @@ class Search:
             if self._late():
                 return leaf.bound
             if leaf.effort >= (1 if isinstance(many, TooWide) else MOST_EFFORT):
-                above = (least << min(leaf.tries, 20)) // CORE
-                wide = price if size(self.problem) <= SMALL else least + 1 + above
-                return self._settle_core(leaf, min(price, wide))
+                return self._settle_core(leaf, aimed_wide(self.problem, leaf, price))
             leaf.effort += 1
             leaf.width = leaf.widest = max(0, leaf.width - 1)
             self._queue.put_off(leaf)
@@ -356,11 +340,11 @@ class Search:
 
     def _settle_whole(self) -> bool:
         """Give all of a list to HiGHS, once; whether that settles it."""
-        left, price = self.until - perf_counter(), self.price or 0
+        left = self.until - perf_counter()
         if left <= 0 or self._whole is None or self._looked_whole:
             return False
         self._looked_whole = True
-        found = settle_whole(self.problem, self._whole, price, left)
+        found = settle_whole(self.problem, self._whole, self.price, left)
         if found.bought is not None:
             self._offer(found.bought)
         return found.certain
@@ -384,7 +368,7 @@ class Search:
         return perf_counter() > self.until
 
     def _target(self) -> int:
-        return ONE << 190 if self.price is None else self.price * ONE
+        return self.price * ONE
 
     def _offer(self, bought: Packs) -> None:
         """Take a list, bettered by small changes when it is near the best."""
@@ -393,8 +377,8 @@ class Search:
             return
         self._tried.add(key)
         tally = ListTally(self.problem, bought)
-        if self.price is not None and tally.price > self.price + self.price // NEAR:
+        if tally.price > self.price + self.price // NEAR:
             return
         descend(tally)
-        if tally.price < BROKEN and (self.price is None or tally.price < self.price):
+        if tally.price < min(BROKEN, self.price):
             self.price, self.best = tally.price, dict(tally.bought)

@@ -76,7 +76,7 @@ def makeable(
     prices: Prices | None = None,
     *,
     one_more: bool = True,
-    quickly: bool = False,
+    quickly: bool,
 ) -> Makeable:
     """The set of most pieces, nothing spoiled; with `prices` the one that earns most. minutes: the hours there are.
 

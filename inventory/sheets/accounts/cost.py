@@ -12,7 +12,7 @@ from inventory.measures import Currency
 from inventory.measures.decimals import Exact
 from inventory.measures.look import MAIN, SECOND
 from inventory.reports.accounts.cost import COST_OF, TAX_OF_PRICES, CostReport
-from inventory.sheets.accounts.sums import bold
+from inventory.sheets.accounts.sums import LINES, bold
 from inventory.sheets.charts import bars
 from inventory.sheets.drawing import (
     Cell,
@@ -31,8 +31,6 @@ from inventory.sheets.writing import page_head, print_ready
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
-
-_LOOK = Look("lines")
 
 
 def write_cost(path: Path, made: CostReport, coin: Currency, *, overwrite: bool = False) -> None:
@@ -86,7 +84,7 @@ def _goes_into(sheet: Worksheet, made: CostReport, coin: Currency, formulas: For
         ]
         for row in made.rows
     ]
-    after = draw_table(sheet, columns, rows, _LOOK, formulas)
+    after = draw_table(sheet, columns, rows, LINES, formulas)
     sums = Worked(f"=SUM(E2:E{after - 1})" if rows else "=0", exact.money(made.total) or 0)
     each = Worked(f"=E{after}/{made.pieces}", _part(made.total, made.pieces, coin))
     draw_row(sheet, after, columns, ["together", *[None] * 3, sums, each, None], Look(""), formulas)
@@ -121,7 +119,7 @@ def _by_kind(sheet: Worksheet, made: CostReport, coin: Currency, formulas: Formu
         ]
         for of in kinds
     ]
-    after = draw_table(sheet, columns, rows, _LOOK, formulas)
+    after = draw_table(sheet, columns, rows, LINES, formulas)
     print_ready(sheet, landscape=False)
     page_head(sheet, _title(made, coin))
     _bars(sheet, f"Where each coin of a piece goes, {coin.code}", len(kinds), after + 1, MAIN)
@@ -167,7 +165,7 @@ def _prices(sheet: Worksheet, made: CostReport, coin: Currency, formulas: Formul
         ]
         for one in made.prices
     ]
-    after = draw_table(sheet, columns, rows, _LOOK, formulas)
+    after = draw_table(sheet, columns, rows, LINES, formulas)
     print_ready(sheet, landscape=False)
     page_head(sheet, _title(made, coin))
     draw_sentences(
@@ -215,7 +213,7 @@ def _otherwise(sheet: Worksheet, made: CostReport, coin: Currency, formulas: For
         ]
         for one in [*known, *(one for one in made.changes if one.difference is None)]
     ]
-    after = draw_table(sheet, columns, rows, _LOOK, formulas)
+    after = draw_table(sheet, columns, rows, LINES, formulas)
     print_ready(sheet)
     page_head(sheet, _title(made, coin))
     _bars(sheet, f"What a piece costs more made otherwise, {coin.code}", len(known), after + 1, SECOND)

@@ -3,25 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
 from inventory.reports.accounts.earned import ESTIMATE, GROUPS, By, Earned, EarnedSums
-from inventory.sheets.accounts.sums import sums_row
+from inventory.sheets.accounts.sums import LINES, sums_row
 from inventory.sheets.charts import TALLEST, bars, keep_whole
-from inventory.sheets.drawing import Cell, Look, SheetColumn, Worked, draw_sentences, draw_table
+from inventory.sheets.drawing import Cell, SheetColumn, Worked, draw_sentences, draw_table
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import check_workbook, saving
-from inventory.sheets.values import DAY_FORMAT, money_format, show_day
+from inventory.sheets.values import DAY_FORMAT, MONTH_FORMAT, money_format, show_day
 from inventory.sheets.writing import page_head, print_ready
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-_LOOK = Look("lines")
 MONEY = ("sold for", "materials", "supplies", "packaging", "tools", "spoiled", "other", "spent")
 """Columns of money, in order; what is left follows as a formula."""
 
@@ -62,16 +62,19 @@ def _cells(sums: EarnedSums, coin: Currency, first: int) -> list[Cell]:
 
 def _sorted_by(sheet: Worksheet, made: Earned, coin: Currency, by: By, formulas: Formulas) -> None:
     columns = [
-        SheetColumn(by, 24 if by != "month" else 12, wraps=True),
+        SheetColumn(by, 12, side="center", form=MONTH_FORMAT)
+        if by == "month"
+        else SheetColumn(by, 24, wraps=True),
         SheetColumn("pieces", 8, side="right"),
         *_money(coin),
         SheetColumn("hours", 8, side="right", form="0.0"),
     ]
     groups = made.by(by)
     rows: list[list[Cell]] = [
-        [name, sums.pieces, *_cells(sums, coin, 3), round(sums.hours, 2)] for name, sums in groups.items()
+        [_name(name, by), sums.pieces, *_cells(sums, coin, 3), round(sums.hours, 2)]
+        for name, sums in groups.items()
     ]
-    after = draw_table(sheet, columns, rows, _LOOK, formulas)
+    after = draw_table(sheet, columns, rows, LINES, formulas)
     every = [[cell.result if isinstance(cell, Worked) else cell for cell in row[1:]] for row in rows]
     sums_row(sheet, after, columns, every, formulas)
     print_ready(sheet)
@@ -81,6 +84,11 @@ def _sorted_by(sheet: Worksheet, made: Earned, coin: Currency, by: By, formulas:
     if len(groups) > 3:  # fewer are read sooner than looked at
         _chart(sheet, len(groups), by, coin, row + 1)
         keep_whole(sheet)
+
+
+def _name(group: str, by: By) -> str | date:
+    """A month as its first day, which is shown as a month."""
+    return date.fromisoformat(f"{group}-01") if by == "month" else group
 
 
 def _chart(sheet: Worksheet, many: int, by: By, coin: Currency, row: int) -> None:
@@ -120,7 +128,7 @@ def _each(sheet: Worksheet, made: Earned, coin: Currency, formulas: Formulas) ->
         ]
         for part in sorted(made.parts, key=lambda one: one.on)
     ]
-    draw_table(sheet, columns, rows, _LOOK, formulas)
+    draw_table(sheet, columns, rows, LINES, formulas)
     print_ready(sheet)
     sheet.page_setup.fitToWidth = 2  # who and what on one page, the money beside it on the next
     sheet.print_title_cols = "A:A"

@@ -11,20 +11,19 @@ from typing import TYPE_CHECKING
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
 from inventory.reports.history import History, OfferPrices, UsePast
-from inventory.sheets.accounts.sums import sums_row
+from inventory.sheets.accounts.sums import LINES, sums_row
 from inventory.sheets.charts import LEAST, bars, keep_whole, lines
-from inventory.sheets.drawing import Cell, Look, SheetColumn, draw_sentences, draw_table
+from inventory.sheets.drawing import Cell, SheetColumn, draw_sentences, draw_table
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import check_workbook, saving
-from inventory.sheets.values import DAY_FORMAT, money_format, show_day
+from inventory.sheets.values import DAY_FORMAT, MONTH_FORMAT, money_format, show_day
 from inventory.sheets.writing import page_head, print_ready
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-_LOOK = Look("lines")
-_MONTH, _YEAR = "[$-809]mmm yyyy", "yyyy"
+_YEAR = "yyyy"
 DRAWN_OFFERS, DRAWN_SUPPLIES = 6, 3
 """Of prices those that changed most, of supplies those most looked at, are drawn."""
 BY_HAND = "by hand"
@@ -67,7 +66,7 @@ class _PastBook:
         self.made, self.coin, self.exact = made, coin, Exact(coin.exponent)
         self.formulas = Formulas()
         self.form = money_format(coin, code=False)
-        self.step = _MONTH if made.by_month else _YEAR
+        self.step = MONTH_FORMAT if made.by_month else _YEAR
         self.title = f"The shop from {show_day(made.first)} to {show_day(made.last)}"
 
     def over_time(self, sheet: Worksheet) -> None:
@@ -88,7 +87,7 @@ class _PastBook:
             ]
             for one in self.made.steps
         ]
-        after = draw_table(sheet, columns, rows, _LOOK, self.formulas)
+        after = draw_table(sheet, columns, rows, LINES, self.formulas)
         sums_row(sheet, after, columns, [row[1:] for row in rows], self.formulas)
         widths = [column.width for column in columns]
         row = draw_sentences(sheet, after + 2, "Check", _MIND, widths)
@@ -108,7 +107,7 @@ class _PastBook:
             [one.pattern, one.made, one.spoiled, one.sold, self.exact.money(one.sold_for)]
             for one in self.made.patterns
         ]
-        after = draw_table(sheet, columns, rows, _LOOK, self.formulas)
+        after = draw_table(sheet, columns, rows, LINES, self.formulas)
         sums_row(sheet, after, columns, [row[1:] for row in rows], self.formulas)
 
     def spoiled(self, sheet: Worksheet) -> None:
@@ -132,7 +131,7 @@ class _PastBook:
             ]
             for one in self.made.spoiled
         ]
-        after = draw_table(sheet, columns, rows, _LOOK, self.formulas)
+        after = draw_table(sheet, columns, rows, LINES, self.formulas)
         if len(rows) >= LEAST:
             most = min(len(rows), 12)
             where, span = f"A{after + 2}", (2, most + 1)
@@ -158,7 +157,7 @@ class _PastBook:
             ]
             for one in self.made.suppliers
         ]
-        after = draw_table(sheet, columns, rows, _LOOK, self.formulas)
+        after = draw_table(sheet, columns, rows, LINES, self.formulas)
         sums_row(sheet, after, columns[:4], [row[1:4] for row in rows], self.formulas)
         if len(rows) >= LEAST:
             title, span = f"Goods and postage, {self.coin.code}", (2, len(rows) + 1)
@@ -177,7 +176,7 @@ class _PastBook:
             SheetColumn("change", 9, side="right", form="+0.0 %;-0.0 %;0 %"),
         )
         rows = [self._price(one) for one in self.made.prices]
-        draw_table(sheet, columns, rows, _LOOK, self.formulas)
+        draw_table(sheet, columns, rows, LINES, self.formulas)
         sheet.auto_filter.ref = f"A1:J{len(rows) + 1}"
 
     def _price(self, one: OfferPrices) -> list[Cell]:
@@ -199,7 +198,7 @@ class _PastBook:
             ),
         )
         rows = [[day, *(_against_first(one, day) for one in drawn)] for day in days]
-        after = draw_table(sheet, columns, rows, _LOOK, self.formulas, height=60)
+        after = draw_table(sheet, columns, rows, LINES, self.formulas, height=60)
         if len(rows) >= LEAST:
             span, title = (2, len(rows) + 1), "Price of a pack against its first"
             every = range(2, len(drawn) + 2)
@@ -235,7 +234,7 @@ class _PastBook:
             for one in self.made.uses
             for seen in one.looks
         ]
-        draw_table(sheet, columns, rows, _LOOK, self.formulas)
+        draw_table(sheet, columns, rows, LINES, self.formulas)
         sheet.auto_filter.ref = f"A1:I{len(rows) + 1}"
 
     def use_over_time(self, sheet: Worksheet) -> None:
@@ -250,7 +249,7 @@ class _PastBook:
         rows: list[list[Cell]] = [
             [day, *(cell for one in drawn for cell in _times(one, day))] for day in days
         ]
-        row = draw_table(sheet, columns, rows, _LOOK, self.formulas, height=45) + 1
+        row = draw_table(sheet, columns, rows, LINES, self.formulas, height=45) + 1
         for at, one in enumerate(drawn):
             title = f"{one.part.name}: times the bills, and the present 90 % range"
             every = (2 + 3 * at, 3 + 3 * at, 4 + 3 * at)
@@ -268,7 +267,7 @@ class _PastBook:
         )
         orders = self.made.orders
         rows: list[list[Cell]] = [[one.order, one.due, one.on, one.days] for one in orders.late]
-        after = draw_table(sheet, columns, rows, _LOOK, self.formulas)
+        after = draw_table(sheet, columns, rows, LINES, self.formulas)
         kept = f"{orders.on_time} of {orders.handed_over} orders were handed over by their day"
         said = f"{kept}; {orders.overdue} overdue now."
         draw_sentences(sheet, after + 1, "On time", [said], [column.width for column in columns])
@@ -288,7 +287,7 @@ class _PastBook:
             [one.part, exact.amount(one.quantity), one.unit, one.last, one.months, exact.money(one.cost)]
             for one in self.made.asleep
         ]
-        after = draw_table(sheet, columns, rows, _LOOK, self.formulas)
+        after = draw_table(sheet, columns, rows, LINES, self.formulas)
         blank: list[Cell] = [None] * 4
         sums_row(sheet, after, columns, [[*blank[4:], row[5]] for row in rows], self.formulas, 6)
 

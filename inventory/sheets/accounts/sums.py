@@ -5,14 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
-from inventory.sheets.drawing import Cell, Look, SheetColumn, Worked, draw_row, line_above
+from inventory.sheets.drawing import ROW_POINTS, Cell, Look, SheetColumn, Worked, draw_row, line_above
 from inventory.sheets.formulas import Formulas, decimal_of
 from inventory.sheets.writing import plain_font
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
+
+
+LINES: Final = Look("lines", least=ROW_POINTS)
+"""Rows with a line under each, as high as their texts need: not every program makes them so by itself."""
 
 
 def sums_row(

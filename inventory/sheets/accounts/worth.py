@@ -12,7 +12,7 @@ from inventory.ledger.past.flows import GOES, KINDS, Flow
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
 from inventory.reports.accounts.worth import TAX, StockWorth
-from inventory.sheets.accounts.sums import bold, sums_row
+from inventory.sheets.accounts.sums import LINES, bold, sums_row
 from inventory.sheets.drawing import (
     Cell,
     Look,
@@ -31,7 +31,6 @@ from inventory.sheets.writing import page_head, print_ready
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-_LOOK = Look("lines")
 _PLUS = {kind: "-" if kind in GOES else "+" for kind in KINDS}
 
 
@@ -96,7 +95,7 @@ def _by_lot(sheet: Worksheet, made: StockWorth, coin: Currency, formulas: Formul
         for one in made.parts
         for lot in one.lots
     ]
-    after = draw_table(sheet, columns, rows, _LOOK, formulas)
+    after = draw_table(sheet, columns, rows, LINES, formulas)
     sums = Worked(f"=SUM(G2:G{after - 1})" if rows else "=0", exact.money(made.total) or 0)
     draw_row(sheet, after, columns, ["together", *[None] * 5, sums, None], Look(""), formulas)
     bold(sheet, after, len(columns))
@@ -134,7 +133,7 @@ def _way(
         ]
         for key, row in values.items()
     ]
-    after = draw_table(sheet, columns, rows, _LOOK, formulas)
+    after = draw_table(sheet, columns, rows, LINES, formulas)
     if coin:
         sums_row(sheet, after, columns, list(values.values()), formulas, 3)
     print_ready(sheet)
@@ -168,6 +167,6 @@ def _beside(sheet: Worksheet, made: StockWorth, coin: Currency) -> None:
         for what, some in (("lent", made.lent), ("due in", made.due))
         for one in some
     ]
-    draw_table(sheet, columns, rows, _LOOK)
+    draw_table(sheet, columns, rows, LINES)
     print_ready(sheet, landscape=False)
     page_head(sheet, f"Not on the shelf at the end of {show_day(made.on)}")

@@ -38,7 +38,7 @@ def makeable(
     minutes = _minutes(hours)
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read)
-        made = worked_out(shop, read.settings(), minutes, sold_for(shop) if earns else None)
+        made = worked_out(shop, read.settings(), minutes, sold_for(shop) if earns else None, quickly=False)
     if as_json:
         say(dumps(makeable_json(made, shop.currency)))
         return
