@@ -120,6 +120,14 @@ def test_the_most_trouble_is_not_the_best_ratio(coin: str, budget: int) -> None:
     assert set(basket.packs()) == {"b", "c"}
 
 
+def test_what_fits_in_part_only_still_gives_hope() -> None:
+    """Of 10.00: 60 for 6.00 first; without it 45 for 5.00, then 45 for 5.50 would not fit, but 30 for 5.00 does: 75."""
+    worth = {"a": 60, "b": 45, "c": 45, "d": 30}
+    prices = {"a": 600, "b": 500, "c": 550, "d": 500}
+    basket = within(shop_of(prices, [Want(part, 1000, worth=one) for part, one in worth.items()]), 1000)
+    assert set(basket.packs()) == {"b", "d"}
+
+
 def test_later_reasons_of_a_part_come_after_the_first() -> None:
     """Two reasons ask for glue, the second for what it wants beyond the first: never the second alone."""
     wants = [Want("glue", 5000, worth=1), Want("glue", 1000, worth=50), Want("toy", 1000, worth=40)]

@@ -155,7 +155,32 @@ def test_a_bundle_costs_its_cheapest_cover() -> None:
         assert entry.whole == mixes(problem, line).whole[0, -1]
 
 
+def test_a_bundle_of_three_sizes() -> None:
+    """Ten: in one pack for 10; seven for 7 and the only three for 2 are cheaper."""
+    found = ((10, 10, None), (7, 7, None), (3, 2, 1))
+    offers = [
+        PackOffer(f"{at}", "a", "p", 1000 * size, (PriceBreak(1, price),), at_most=most)
+        for at, (size, price, most) in enumerate(found)
+    ]
+    seller = {"a": SupplierTerms("a", 3, "EUR")}
+    line = lines(compile_problem([Want("p", 10_000)], offers, seller, RATES, TODAY), [0])[0]
+    assert [entry.whole for entry in line.entries] == [9]
+
+
 def test_who_gives_a_part_away_earns_all_of_its_price() -> None:
     entry = SellerEntry(0, 0, True, 0, [], (0, 1))
     assert [entry.charge(price) for price in (0, 7)] == [(0, ONE), (7, ONE)]
     assert entry.share(0, 0) == 1
+
+
+def test_a_pack_given_away_fills_up_what_another_seller_leaves() -> None:
+    """Five: a four of the first seller, at 20 of the 21 that all of them cost there, and one that the second gives."""
+    sellers = {name: SupplierTerms(name, 3, "EUR") for name in "ab"}
+    found = (("a", 4, 20, None), ("a", 1, 1, 1), ("b", 1, 0, 1), ("b", 5, 20, None))
+    offers = [
+        PackOffer(f"{at}", name, "p", 1000 * size, (PriceBreak(1, price),), at_most=most)
+        for at, (name, size, price, most) in enumerate(found)
+    ]
+    line = lines(compile_problem([Want("p", 5000)], offers, sellers, RATES, TODAY), [0])[0]
+    assert [entry.whole for entry in line.entries] == [21, 20]
+    assert line.least(0, [42_000, 0, 0], [False, False]) == 40_000

@@ -123,6 +123,13 @@ def test_each_part_from_whoever_is_cheaper_where_that_pays(postage: int, least: 
     assert way[0] == least
 
 
+def test_packs_of_two_sizes_together() -> None:
+    """Seven: a five at 0.50 and a two at 0.21."""
+    shop = one_part(7, (1, 50), pack=5)
+    two = replace(shop.offers[0], key="two", pack=2000, steps=(PriceBreak(1, 21),))
+    assert asked(replace(shop, offers=[*shop.offers, two]))[1] == (71 + 500, {0: 1, 1: 1})
+
+
 def test_of_equal_lists_the_one_it_was_given_stays() -> None:
     shop = one_part(1, (1, 300))
     twin = replace(shop.offers[0], key="twin")
@@ -134,6 +141,7 @@ def test_nothing_is_claimed_where_a_threshold_may_be_filled_up_to() -> None:
     """88.00 and 5.00 postage: 90.00 would be free, and whether whole packs reach it is the search's to say."""
     assert asked(one_part(8, (1, 1100)))[1] is None
     assert asked(one_part(1, (1, 700), seller=replace(SELLER, minimum_order=1000)))[1] is None
+    assert asked(one_part(1, (1, 8501)))[1] is None  # with postage a cent more than free goods could cost
 
 
 def test_nothing_is_claimed_where_whose_packs_are_bought_decides_over_a_minimum_order() -> None:
@@ -171,6 +179,7 @@ def test_nothing_is_claimed_of_groups_several_days_many_sellers_or_many_ways() -
     for shop in (
         replace(plain, wants=[*plain.wants, Want("cap", 1000)], offers=grouped),
         replace(plain, wants=days),
+        replace(plain, wants=[*days, Want("cap", 1000)], offers=[*plain.offers, other]),
         replace(plain, suppliers=sellers, offers=many),
         replace(plain, wants=[Want("tube", 80_000)], offers=packs),
     ):

@@ -183,4 +183,4 @@ def _useful(problem: Problem, pack: Pack, price: int, target: int) -> int:
     many = start if problem.late(pack) else start + -(-problem.needs[pack.part][-1] // pack.size)
     if price:
         many = min(many + -(-max(terms.least, terms.free or 0) // price), -(-target // price))
-    return max(1, many if pack.most is None else min(many, pack.most))
+    return many if pack.most is None else min(many, pack.most)
