@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from inventory.errors import BadMeasure
@@ -90,6 +91,7 @@ UNITS = _names()
 CONTAINERS = {word: name for name in _HOLDING.split() for word in (name, plural(name))}
 
 
+@lru_cache(maxsize=256)  # the units of a shop are few, and asked for with every amount that is shown
 def read_unit(text: str) -> Unit:
     """The unit called `text`: `ml`, `grams`, `pcs`, `sheets`, `box`. Raises BadMeasure for any other word."""
     tidy = plain(text, "unit")

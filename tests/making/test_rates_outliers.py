@@ -43,6 +43,9 @@ def test_a_use_nobody_expects_counts_as_its_margin() -> None:
     seen = [Observation(0, 1.0, {"piece": 2.0}, 0.1), Observation(1, 1.0, {"session": 1.0}, 0.1)]
     system = design(seen, {"piece": Prior(1.0), "session": Prior(0.0, margin=NINE_IN_TEN)})
     assert system.shape == pytest.approx([4 / 3, 2 / 3])
+    # One expected to use a hundredth of what the other does scatters as if it were a tenth of the mean.
+    little = [Observation(at, 1.0, {"piece": many}, 0.1) for at, many in enumerate((100.0, 1.0))]
+    assert design(little, {"piece": Prior(1.0)}).shape == pytest.approx([100 / 50.5, 0.1])
 
 
 @pytest.mark.outside

@@ -114,6 +114,7 @@ def test_an_order_due_in_the_last_week_counts_and_one_due_after_it_does_not() ->
     """Three weeks: of what is due in the fourth nobody knows yet whether it is late."""
     assert lived(scene(0), [Order(0, 2)]).late.tolist() == [1]
     assert lived(scene(0), [Order(0, 3)]).late.tolist() == [0]
+    assert lived(scene(9000, hours=[0, 0, 0]), [Order(0, 3)]).late.tolist() == [0]
     assert lived(scene(0, owed=[Owed(2, [(0, 1)])])).late.tolist() == [1]
     assert lived(scene(0, owed=[Owed(3, [(0, 1)])])).late.tolist() == [0]
 

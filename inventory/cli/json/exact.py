@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
+from typing import Any
 
 from inventory.measures.decimals import Exact
 
@@ -16,16 +18,25 @@ Value = None | bool | int | float | str | Decimal | date | Mapping[str, "Value"]
 
 def dumps(value: Value, indent: int = 0) -> str:
     """The value as JSON text, indented by two spaces a level. Decimals are written digit by digit."""
-    if isinstance(value, Decimal):
-        return format(value, "f")
-    if isinstance(value, date):
-        return json.dumps(value.isoformat())
+    written = _PLAIN.get(type(value))  # nearly all there is of a long answer
+    if written is not None:
+        return written(value)
     if isinstance(value, Mapping):
-        rows = [f"{json.dumps(key)}: {dumps(one, indent + 1)}" for key, one in value.items()]
+        rows = [f"{_name(key)}: {dumps(one, indent + 1)}" for key, one in value.items()]
         return _block("{", rows, "}", indent)
     if isinstance(value, Sequence) and not isinstance(value, str):
         return _block("[", [dumps(one, indent + 1) for one in value], "]", indent)
     return json.dumps(value, ensure_ascii=False)
+
+
+_name = lru_cache(maxsize=1024)(json.dumps)
+_text = json.JSONEncoder(ensure_ascii=False).encode
+_PLAIN: Mapping[type, Callable[[Any], str]] = {
+    str: _text,
+    int: int.__repr__,
+    Decimal: lambda value: format(value, "f"),
+    date: lambda value: f'"{value.isoformat()}"',
+}
 
 
 def _block(start: str, rows: list[str], end: str, indent: int) -> str:
