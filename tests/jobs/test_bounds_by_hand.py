@@ -277,8 +277,9 @@ def test_the_day_of_an_entry_is_no_earlier_than_the_book() -> None:
     assert [day(-9, -5, -3), day(-2, -5, -3), day(-9, 1), day(1, -3), day(-9)] == [-3, -2, 0, 0, 0]
 
 
-def test_a_payment_that_says_no_sum_is_all_that_those_before_left() -> None:
-    """4 at 10.00: 2.00 was paid; a sheet that says 15.00 and then the rest brings 38.00."""
+@pytest.mark.parametrize(("paid", "rest"), [({}, 2500), ({fold("Reed"): 200}, 2300)])
+def test_a_payment_that_says_no_sum_is_all_that_those_before_left(paid: Mapping[str, int], rest: int) -> None:
+    """4 at 10.00, of which nothing or 2.00 was paid: a sheet that says 15.00 and then the rest."""
     stock = plenty()
     stock.orders = [order("Reed", 4, price=1000, state="promised")]
     lines = tuple(SaidLine(HERE, "paid", "reed", money=money) for money in (1500, None))
@@ -286,12 +287,10 @@ def test_a_payment_that_says_no_sum_is_all_that_those_before_left() -> None:
     def nobody(*_: object) -> NoReturn:
         raise AssertionError
 
-    before = SaidSoFar({fold("Reed"): 200}, tuple)
-    days = many(shop(stock), FilledDays("days.csv", lines, "as filled"), (), before, nobody)
-    assert [(one.order, one.amount) for one in days.proposal.payments] == [("Reed", 3800)]
-    assert [one.proposal.payments[0].amount for _, one in days.made] == [1500, 2300]
-    first = many(shop(stock), FilledDays("days.csv", lines[:1], ""), (), SaidSoFar({}, tuple), nobody)
-    assert first.proposal.payments[0].amount == 1500
+    filled = FilledDays("days.csv", lines, "as filled")
+    days = many(shop(stock), filled, (), SaidSoFar(paid, tuple), nobody)
+    assert [(one.order, one.amount) for one in days.proposal.payments] == [("Reed", 1500 + rest)]
+    assert [one.proposal.payments[0].amount for _, one in days.made] == [1500, rest]
 
 
 @pytest.mark.parametrize(("quantity", "left"), [(1000, {"b": 1000}), (2000, {"b": 1000, "a": 1000})])
