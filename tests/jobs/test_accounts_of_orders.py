@@ -27,6 +27,7 @@ from jobs.shop import DUE, EUR, TODAY, order, plenty, request, shop
 
 HALF = order("Reed", 3, price=2000, handed=2, state="promised")
 """Five pieces at 20.00, two of them with the customer."""
+MORE = "more is for the pieces still to come"
 
 
 @pytest.mark.parametrize(
@@ -37,17 +38,17 @@ HALF = order("Reed", 3, price=2000, handed=2, state="promised")
             0,
             4000,
             10_000,
-            "Still owed: 40.00 EUR (2 × 20.00 EUR, less 0.00 EUR paid). 60.00 EUR more is for the pieces still to come.",
+            f"Still owed: 40.00 EUR (2 × 20.00 EUR, less 0.00 EUR paid). 60.00 EUR {MORE}.",
         ),
         (
             2500,
             1,
             3500,
             7500,
-            "Still owed: 35.00 EUR (3 × 20.00 EUR, less 25.00 EUR paid). 40.00 EUR more is for the pieces still to come.",
+            f"Still owed: 35.00 EUR (3 × 20.00 EUR, less 25.00 EUR paid). 40.00 EUR {MORE}.",
         ),
-        (4000, 0, 0, 6000, "It is paid. 60.00 EUR more is for the pieces still to come."),
-        (10_000, 0, -6000, 0, "Paid ahead: 60.00 EUR. 60.00 EUR more is for the pieces still to come."),
+        (4000, 0, 0, 6000, f"It is paid. 60.00 EUR {MORE}."),
+        (10_000, 0, -6000, 0, f"Paid ahead: 60.00 EUR. 60.00 EUR {MORE}."),
         (10_000, 3, 0, 0, "It is paid."),
     ],
 )
