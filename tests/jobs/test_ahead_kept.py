@@ -163,7 +163,7 @@ def test_postage_a_coin_of_goods_carries() -> None:
 
 
 def test_what_is_left_is_worth_less_the_longer_it_lies() -> None:
-    """Slices of a price of 2.00 to 3, 6 and 12: postage is 0.3 of it up to 6; up to the 3 asked for shortage is saved."""
+    """Slices of a price of 2.00 to 3, 6 and 12: postage is 0.3 of it up to 6; a shortage is saved up to 3."""
     later = np.full(8, 3.0)
     rows = _worth(sold(goods.TUBE, 2, 4, 0.5), TripOffer(0, 2.0, 1.0), later, 1.0, 0.3)
     tied = 0.25 / 52 / 2
