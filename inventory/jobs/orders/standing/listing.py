@@ -32,7 +32,7 @@ class Standing:
     order: Order
     claims: tuple[Claim, ...]
     stands: str
-    late: bool = False
+    late: bool
     report: OrderReport | None = None
 
 
@@ -79,9 +79,9 @@ def _standing(
         return _promised(shop, order, claims, tuple(late))
     report = answers.get(fold(order.name))
     if report is None:
-        return Standing(order, claims, "past its day" if order.state == "wish" else order.state)
+        return Standing(order, claims, "past its day" if order.state == "wish" else order.state, late=False)
     judged = None if isinstance(report, KitdrawerError) else report
-    return Standing(order, claims, _answer(report), report=judged)
+    return Standing(order, claims, _answer(report), late=False, report=judged)
 
 
 def _promised(shop: Shop, order: Order, claims: tuple[Claim, ...], waits: tuple[Overdue, ...]) -> Standing:
@@ -89,7 +89,7 @@ def _promised(shop: Shop, order: Order, claims: tuple[Claim, ...], waits: tuple[
     done = made_for(shop, order.name)
     gone = f"{order.handed} of {order.whole} handed over, " if order.handed else ""
     if done >= order.count:
-        return Standing(order, claims, f"{gone}finished: hand it over{past}")
+        return Standing(order, claims, f"{gone}finished: hand it over{past}", late=False)
     begun = f"{done} of {order.count} finished, " if done else ""
     words = f"{gone}{begun}{_waits_for(shop, claims, waits)}{past}"
     return Standing(order, claims, words, bool(past or waits))
