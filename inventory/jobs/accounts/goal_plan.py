@@ -93,7 +93,7 @@ def fewest_hours(nets: Sequence[PatternNet], asked: Asked | None, missing: int, 
         for one in nets
         if most[one.pattern]
     ]
-    if not items or not missing:
+    if not items:
         return BestMix({}, {}, 0, proven=True)
     high = sum(one.minutes * most[one.pattern] for one in nets)
     high = high if there is None else min(high, there)
