@@ -8,9 +8,10 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.catalogue import Tool, fold
+from inventory.catalogue import Blank, Tool, fold
 from inventory.errors import BadInput
-from inventory.jobs.accounts.cost import class_of, tools_and_work
+from inventory.jobs.accounts.cost import _of_good, class_of, expected_cost, tools_and_work
+from inventory.jobs.accounts.cost_otherwise import _one
 from inventory.jobs.accounts.earned import _split, earned
 from inventory.jobs.accounts.goals import stands, with_goal
 from inventory.jobs.accounts.history import monthly
@@ -18,14 +19,16 @@ from inventory.jobs.accounts.prices import AskedPrices, break_even, rule_prices,
 from inventory.jobs.accounts.spending import commission_of, expense
 from inventory.jobs.accounts.wear import Wearing, lasting, wear_of_one
 from inventory.jobs.orders.finished import piece_part
+from inventory.jobs.orders.order_check import check
 from inventory.ledger.documents.proposal import Expense
 from inventory.ledger.past.sales import Gift, Handed, PastSales, WentOut
 from inventory.ledger.shop import Shop
+from inventory.measures import read_length
 from inventory.reports.accounts.cost import CostReport, CostRow, SoldBefore
 from inventory.reports.accounts.earned import Earned, EarnedPart, EarnedSums
 from inventory.reports.accounts.goals import Goal
 from jobs import goods
-from jobs.shop import TODAY, order, plenty, shop
+from jobs.shop import TODAY, order, plenty, request, shop
 
 MAY, JUNE = date(2026, 5, 9), date(2026, 6, 3)
 PIECE = piece_part(goods.catalogue(), "Turnstone gloss", goods.CHROME_KIT, goods.OLIVE, None, None)
@@ -264,3 +267,29 @@ def test_three_years_are_told_by_month() -> None:
     assert monthly(date(2024, 11, 30), date(2027, 10, 1))
     assert not monthly(date(2024, 11, 30), date(2027, 11, 1))
     assert not monthly(date(2024, 1, 1), date(2027, 1, 1))
+
+
+def test_blanks_of_good_pieces_are_in_proportion() -> None:
+    """Five begun for four good: three olive blanks, 2.4 of them for the good ones; glue is the evening's."""
+    good = _of_good(check(shop(), request(4)).plan)
+    assert {part: good[part] for part in (goods.OLIVE, goods.TUBE, goods.STRIP, goods.CHROME_KIT)} == {
+        goods.OLIVE: 2400,
+        goods.TUBE: 4000,
+        goods.STRIP: 2000,
+        goods.CHROME_KIT: 4000,
+    }
+
+
+@pytest.mark.parametrize(("count", "fits"), [(1, True), (2, False)])
+def test_a_blank_that_is_too_small_as_a_rule_may_do_once(count: int, fits: bool) -> None:
+    """Sold at 40 mm, one lies there of 65: enough for one piece of 55.8 mm, not for two."""
+    short = replace(goods.catalogue().part(goods.OLIVE), name="stub")
+    assert isinstance(short.detail, Blank)
+    short = replace(short, detail=replace(short.detail, length=read_length("40 mm")))
+    stock = plenty()
+    stock.lot("stub", 1000, 100, smallest_diameter=read_length("19 mm"), length=read_length("65 mm"))
+    there = shop(stock, goods.catalogue().with_parts(short).with_losses("olive wood"))
+    base = expected_cost(there, check(there, request(count)))
+    found = _one(there, base, ("blank", "stub", request(count, blank="stub")), usually=False)
+    assert (found.difference is not None) is fits
+    assert fits or found.because == "stub is too small"

@@ -142,7 +142,7 @@ def _posted(shop: Shop, made: Levels) -> dict[str, float]:
 def _weeks(made: Levels, asked: Iterable[AskedFor], today: date) -> dict[str, list[float]]:
     """What was asked for of each part, by weeks back from today to the first order."""
     rows = [one for one in asked if one.on <= today]
-    weeks = max(((today - one.on).days // 7 for one in rows), default=-1) + 1
+    weeks = (today - min((one.on for one in rows), default=today)).days // 7 + 1
     done: dict[str, list[float]] = {}
     for one in rows:
         for part, units in made.takes.get((fold(one.pattern), kind_of(one)), {}).items():
