@@ -253,3 +253,15 @@ def test_packs_by_how_well_they_fit(expected: int, counted: int, weights: list[f
     """Packs of ten, 0.9, and a nought, 0.6; two thirds of that where it is one to five in a hundred off."""
     found = [one.weight for one in unit_reasons(shop(), case(goods.TUBE, expected, counted))]
     assert found == [pytest.approx(one) for one in weights]
+
+
+@pytest.mark.parametrize(("error", "weights"), [(1000, [0.9, 0.6]), (999, [])])
+def test_packs_within_the_error_of_measuring(error: int, weights: list[float]) -> None:
+    """Eight packs, give or take two of them, are a hundred tubes."""
+    found = unit_reasons(shop(), case(goods.TUBE, 100_000, 8000, error))
+    assert [one.weight for one in found] == weights
+
+
+def test_of_nothing_no_unit_was_mixed_up() -> None:
+    """Where nothing was expected there is nothing to turn into grams, though the scale may be off by more."""
+    assert list(unit_reasons(shop(known=known()), case(DENSE.name, 0, 500, 300))) == []
