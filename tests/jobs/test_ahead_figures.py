@@ -11,22 +11,27 @@ from typing import Any
 import pytest
 
 from inventory.catalogue import STALL, Offer, PriceStep, fold
+from inventory.errors import BadInput
 from inventory.jobs.ahead import looking, rehearsal, scene
 from inventory.jobs.ahead.history import asked_for, tells_enough
 from inventory.jobs.ahead.levels import DemandPast, Levels, PartLevel, levels
 from inventory.jobs.ahead.looking import look
-from inventory.jobs.ahead.making import making_of
+from inventory.jobs.ahead.making import _finished, making_of
+from inventory.jobs.ahead.recipes import kinds_of
 from inventory.jobs.ahead.rehearsal import ways_of
 from inventory.jobs.ahead.terms import between_trips, lateness, prices_of, short_cost, source_of
+from inventory.jobs.orders.finished import piece_part
 from inventory.jobs.purchasing.demand import LOW, PROMISED
 from inventory.ledger import Book
 from inventory.ledger.shop import Shop
+from inventory.measures import read_length
+from inventory.planning.demand.markets import MarketDemand
 from inventory.planning.rehearsal.scene import NEVER, UnderWay
 from inventory.planning.two_trips import Trip
 from inventory.reports.purchasing.demands import Demand
 from jobs import goods
 from jobs.ahead_case import FAR, NEAR, OWN, here, made, weekly
-from jobs.shop import TODAY, exactly, order, plenty, shop
+from jobs.shop import TODAY, Stock, exactly, order, plenty, shop
 
 
 def test_a_price_falls_at_its_packs_and_not_a_hair_before() -> None:
@@ -326,3 +331,106 @@ def test_a_part_below_its_level_lacks_just_that() -> None:
         at = shop(plenty().with_only(goods.TUBE, there))
         level = PartLevel(at.catalogue.part(goods.TUBE), 4000, 9000, 1.0, 3.0, 0.95, None, 4.0)
         assert [one.quantity for one in looking._below(at, level)] == lacks
+
+
+def test_pieces_that_lie_finished() -> None:
+    """Whole ones that are nobody's, of the kind: its own refill and none named are one, a thicker barrel is another."""
+    known = goods.catalogue()
+    named = ((None, None), (goods.SLIM, None), (None, read_length("2 mm")))
+    pieces = [piece_part(known, "Turnstone gloss", goods.CHROME_KIT, goods.OLIVE, *more) for more in named]
+    rhodium = piece_part(known, "Turnstone gloss", goods.RHODIUM_KIT, goods.OLIVE, None, None)
+    stock = plenty()
+    for many, piece in zip((1, 4, 8, 16), (*pieces, rhodium), strict=True):
+        stock.lot(piece.name, 1000 * many + 999)
+    there = shop(stock, known.with_parts(*pieces, rhodium))
+    own, slim, blank = fold(goods.REFILL), fold(goods.SLIM), fold(goods.OLIVE)
+    found = {
+        kind: _finished(there, "turnstone gloss", kind)
+        for kind in (OWN, ("chrome", blank, own), ("chrome", blank, slim), ("rhodium", blank, None))
+    }
+    assert found == {
+        OWN: 1,
+        ("chrome", blank, own): 1,
+        ("chrome", blank, slim): 4,
+        ("rhodium", blank, None): 16,
+    }
+    assert _finished(there, "turnstone gloss", ("chrome", fold(goods.ANTLER), None)) == 0
+
+
+def test_kinds_nobody_asked_for_are_of_what_there_is_most_of() -> None:
+    """Three kits and three blanks at most, what is not there never; what was asked for stands as it was."""
+    stock = Stock()
+    for part, many in (
+        (goods.CHROME_KIT, 1000),
+        (goods.RHODIUM_KIT, 3000),
+        (goods.OLIVE, 1),
+        (goods.ACRYLIC, 5),
+        (goods.ANTLER, 4),
+        (goods.THICK, 3),
+    ):
+        stock.lot(part, many)
+    found = kinds_of(shop(stock), ())
+    blanks = [fold(one) for one in (goods.ACRYLIC, goods.ANTLER, goods.THICK)]
+    assert found == {
+        "turnstone gloss": tuple((plating, one, None) for plating in ("rhodium", "chrome") for one in blanks)
+    }
+    assert kinds_of(shop(stock), weekly(2)) == {"turnstone gloss": (OWN,)}
+
+
+class Begun(Exception):
+    """The rehearsal was begun."""
+
+
+@pytest.mark.parametrize(
+    ("weeks", "futures", "begins"),
+    [(2, 2, True), (104, 20_000, True), (1, 2, False), (105, 2, False), (2, 1, False), (2, 20_001, False)],
+)
+def test_how_much_can_be_rehearsed(
+    weeks: int, futures: int, begins: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """From two weeks to two years, in up to 20,000 futures."""
+
+    def begin(*_: object) -> None:
+        raise Begun
+
+    monkeypatch.setattr(rehearsal, "levels", begin)
+    with pytest.raises(Begun if begins else BadInput):
+        rehearsal.rehearse(here(), DemandPast(()), rehearsal.Rehearsing(weeks=weeks, futures=futures))
+
+
+def at_market(days: int, pieces: float) -> Levels:
+    worked = made(here())
+    market = MarketDemand("Harbour", TODAY + timedelta(days=days), pieces, 0)
+    return replace(worked, expected=replace(worked.expected, markets=(market,)))
+
+
+def test_a_market_is_a_stream_of_its_week() -> None:
+    """In 30 days: made in the third week, half a piece is worth a stream; due by the day before, a week on."""
+    kinds = [("turnstone gloss", OWN)]
+    (found,) = scene._markets(here(), at_market(30, 0.5), kinds, 3)
+    assert (found.expected, found.notice, list(found.shares), found.market) == (
+        [0, 0, 0.5],
+        (1,),
+        [1.0],
+        True,
+    )
+    assert not list(scene._markets(here(), at_market(30, 0.5), kinds, 2))
+    assert not list(scene._markets(here(), at_market(30, 0.0), kinds, 3))
+    assert not list(scene._markets(here(), at_market(30, 0.5), [("avocet gloss", OWN)], 3))
+    (soon,) = scene._markets(here(), at_market(3, 1.0), kinds, 3)
+    assert (soon.expected, soon.notice) == ([1.0, 0, 0], (0,))
+
+
+def test_parts_for_a_market_are_shopped_for_two_weeks_before_they_are_needed() -> None:
+    """Six pieces in five weeks, made in the fourth: six kits ordered in the second; in two weeks, at once."""
+    there = here()
+    for days, week in ((35, 1), (14, 0)):
+        worked = at_market(days, 6.0)
+        staged = scene.staged(there, worked, (), 6)
+        names = [one.name for one in ways_of(there, worked, staged)]
+        assert names[-2:] == [rehearsal.BEFORE, rehearsal.WORKED_OUT]
+        way = ways_of(there, worked, staged)[-2]
+        assert list(way.looks) == [at == week for at in range(6)]
+        found = rehearsal._before_markets(staged)
+        assert list(found) == [week]
+        assert found[week][staged.parts.index(fold(goods.CHROME_KIT))] == 6000

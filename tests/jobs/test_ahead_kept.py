@@ -5,24 +5,30 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 from functools import cache
+from math import ceil
 
 import numpy as np
 import pytest
 
 from inventory.catalogue import fold
 from inventory.errors import BadInput
+from inventory.jobs.accounts.goal_asked import asked_until
 from inventory.jobs.ahead.before import ToHave, before
 from inventory.jobs.ahead.keeping import KeptPast, _posted, _weeks, kept
-from inventory.jobs.ahead.leaves import _agreed, _busy, _widened
-from inventory.jobs.ahead.levels import Levels, PartLevel
+from inventory.jobs.ahead.leaves import _agreed, _busy, _last_ones, _widened, leaves
+from inventory.jobs.ahead.levels import DemandPast, Levels, PartLevel
 from inventory.jobs.ahead.looking import _shares, _worth, missed
 from inventory.jobs.ahead.terms import PartSource
+from inventory.jobs.orders.order_check import check
+from inventory.ledger.markets import Market
 from inventory.ledger.past.asleep import Held
 from inventory.planning.demand.markets import MarketDemand
+from inventory.planning.rivals import Rivals, wanted_more
 from inventory.planning.two_trips import TripOffer
+from inventory.reports.leaves import TooFewLeft
 from jobs import goods
 from jobs.ahead_case import FAR, NEAR, OWN, here, made, weekly
-from jobs.shop import TODAY, Stock, shop
+from jobs.shop import TODAY, Stock, exactly, plenty, request, shop
 
 KNOWN = goods.catalogue()
 TUBE, REFILL, KIT, EPOXY, GLUE = map(
@@ -192,3 +198,60 @@ def test_the_price_that_was_agreed_last() -> None:
     assert _agreed(rows, "turnstone gloss", "chrome") == 3000
     assert _agreed(rows, "turnstone gloss", "gunmetal") == 3000
     assert _agreed(rows, "avocet gloss", "chrome") is None
+
+
+def rivals(price: int | None, **past: object) -> tuple[TooFewLeft, ...]:
+    """Four pieces at that price in twenty days, and six kits lie there; the other parts are plenty."""
+    stock = plenty().with_only(goods.CHROME_KIT, 6000)
+    there = exactly(shop(stock))
+    report = check(there, request(4, price=price, due=TODAY + timedelta(days=20)))
+    return leaves(there, report, (), lambda: DemandPast(weekly(), **past))  # type: ignore[arg-type]  # fields by name
+
+
+def test_what_an_order_leaves_to_dearer_ones() -> None:
+    """Of six kits four go. 26 days to the next parcel: 14 to the trip, 5 under way, 7 late.
+
+    A dearer order counts where it is due before a piece could be made of that parcel.
+    """
+    (kit,) = rivals(2999)
+    assert (kit.part.name, kit.left, kit.parcel, kit.days) == (
+        goods.CHROME_KIT,
+        *(2000, TODAY + timedelta(days=26), (14, 5, 7)),
+    )
+    ahead = usual().expected
+    (one,) = ahead.patterns
+    each = usual().takes["turnstone gloss", OWN][KIT]
+    coming = one.orders * 26 / 7
+    assert kit.asked == pytest.approx(coming * each * sum(size * share for size, share in one.sizes.items()))
+    late = missed((14, 21, 28, 42), [7], 19)
+    chances = wanted_more([Rivals(coming * late, _widened(one.shape, ahead.swing), one.sizes)], 6)
+    after, before = int(2 / each), int(6 / each)  # pieces two and six kits are enough for
+    assert (kit.chance, kit.without) == pytest.approx((chances[after], chances[before]))
+    assert (kit.pattern, kit.price) == ("Turnstone gloss", 3000)
+    assert rivals(3000) == ()
+    assert rivals(2999, notice=(60, 60, 60, 60)) == ()
+    assert rivals(2999, notice=(60, 60, 60)) == (kit,)
+
+
+def test_an_order_leaves_nothing_short_where_more_comes_in_time() -> None:
+    """26 days to a parcel and 7 to make the piece: due in 33 it can wait, in 32 it takes from the shelf."""
+    there = exactly(shop(plenty().with_only(goods.CHROME_KIT, 6000)))
+    for days, parts in ((33, 0), (32, 5)):
+        report = check(there, request(4, due=TODAY + timedelta(days=days)))
+        assert len(list(_last_ones(there, report, 14))) == parts
+
+
+def test_how_many_are_asked_for_until_a_day() -> None:
+    """Four a week and a little; begun weeks count, a market by its day with its six; none where too little is known."""
+    there, day = here(), timedelta(days=1)
+
+    def asked(days: int, *markets: Market, many: int = 40) -> object:
+        return asked_until(there, DemandPast(weekly(many), markets=markets), TODAY + days * day)
+
+    (one,) = usual().expected.patterns
+    fair = Market("Harbour", TODAY + 7 * day, 6.0)
+    for days, weeks in ((7, 1), (8, 2), (14, 2)):
+        assert asked(days) == {"turnstone gloss": ceil(one.pieces * weeks - 1e-9)}
+    assert asked(7, fair) == {"turnstone gloss": ceil(one.pieces + 6 - 1e-9)}
+    assert asked(6, fair) == asked(6)
+    assert asked(7, many=7) is None

@@ -11,14 +11,15 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.catalogue import Offer, PriceStep
-from inventory.errors import BadInput
+from inventory.errors import BadInput, Refused
 from inventory.jobs.purchasing.arriving import BookedParcel, arrive
 from inventory.jobs.purchasing.parcels import check_rows
+from inventory.ledger import Claim
 from inventory.ledger.shop import Shop
 from inventory.reports.purchasing.parcels import Arrived, Delivery
 from jobs import goods
 from jobs.booking import booked
-from jobs.shop import TODAY, Stock, shop
+from jobs.shop import TODAY, Stock, order, shop
 
 SALT = "Saltmarsh Turning"
 SINGLE, TEN = 1000, 10_000
@@ -161,3 +162,59 @@ def test_nothing_due_is_lost(bought: list[tuple[int, int, int]], pieces: int, pa
             for row, (n, _, size) in zip(book.due, bought, strict=True)
             if size != pack
         )
+
+
+def test_what_is_broken_and_what_will_not_come_at_its_cost() -> None:
+    """Of ten tubes at 40.00 seven come, one broken, 4.90 of postage: 28.00 of goods, a seventh of 32.90 is lost.
+
+    Of seven that were waited for the first by day gets its three, the other the rest of six; one is to buy anew.
+    """
+    stock = ordered((TEN, 4000, SINGLE))
+    stock.orders = [
+        order("Late", due=TODAY + timedelta(days=9)),
+        order("Soon", due=TODAY + timedelta(days=3)),
+    ]
+    stock.claims = [
+        Claim("Late", goods.TUBE, "due claim", 4000, None, 900),
+        Claim("Soon", goods.TUBE, "due claim", 3000, None, 900),
+    ]
+    line = Arrived(goods.TUBE, 6000, 1000, rest_cancelled=True)
+    done = arrive(shop(stock), Delivery(SALT, TODAY, (line,), 490))
+    assert lots(done) == [(7000, 2800), (0, 490), (-1000, -470)]
+    assert [(one.quantity, one.cost) for one in done.proposal.lines if one.account == "due"] == [
+        (-10_000, -4000)
+    ]
+    claims = [(one.order, one.account, one.quantity) for one in done.proposal.lines if one.order]
+    assert [one for one in claims if one[1] != "due claim"] == [
+        ("Soon", "claim", 3000),
+        ("Late", "claim", 3000),
+        ("Late", "to buy", 1000),
+    ]
+    assert sum(many for _, account, many in claims if account == "due claim") == -7000
+
+
+def test_postage_by_value_and_by_quantity_where_nothing_cost() -> None:
+    """Goods of 3.00 and 1.00 share 4.90; of no cost, 3 and 1 pieces do."""
+    stock = ordered((3000, 300, SINGLE))
+    stock.coming(goods.REFILL, 1000, TODAY, 100)
+    rows = Arrived(goods.TUBE, 3000), Arrived(goods.REFILL, 1000)
+    done = arrive(shop(stock), Delivery(SALT, TODAY, rows, 490))
+    assert sorted(lots(done)) == [(0, 122), (0, 368), (1000, 100), (3000, 300)]
+    free = tuple(replace(row, price=0) for row in rows)
+    assert sorted(lots(arrive(shop(stock), Delivery(SALT, TODAY, free, 490))))[:2] == [(0, 122), (0, 368)]
+
+
+def test_what_came_and_was_not_due() -> None:
+    """Nothing at all, or fewer than none, is refused, and what is not due; more of what is due is taken."""
+    stock = ordered((3000, 300, SINGLE))
+    for line in (Arrived(goods.TUBE, 0), Arrived(goods.TUBE, -1, 2), Arrived(goods.TUBE, 2, -1)):
+        with pytest.raises(BadInput, match="nothing came"):
+            came(stock, line)
+    with pytest.raises(Refused, match="not due in"):
+        came(stock, Arrived(goods.REFILL, 1000))
+    more = came(stock, Arrived(goods.TUBE, 4000))
+    assert lots(more) == [(4000, 400)]
+    assert any("1 more than ordered" in one for one in more.notes)
+    gone = came(stock, Arrived(goods.TUBE, 0, rest_cancelled=True))
+    assert lots(gone) == []
+    assert [one.quantity for one in gone.proposal.lines] == [-3000]

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.catalogue import Blank, Offer, Part, PriceStep, Supplier, fold
-from inventory.jobs.orders.blank_choice import never_of
+from inventory.jobs.orders.blank_choice import _to_buy, could_give, never_of
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.requests import request_of
 from inventory.ledger import Claim
@@ -164,6 +164,43 @@ def test_who_holds_what_is_missing_is_named_where_another_would_do() -> None:
     said = check(there, request_of(order("Finch", 2, blank="b0"))).why
     assert any("“Reed” holds 1 of b0 and would do with b1" in one for one in said)
     assert not any("holds" in one for one in check(there, request_of(order("Finch", 2, blank="b1"))).why)
+
+
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        ({}, True),
+        ({"due": TODAY - timedelta(days=1)}, True),
+        ({"handed": 1}, False),
+        ({"state": "wish"}, False),
+        ({"blanks": ""}, False),
+        ({"name": "Wren"}, False),
+    ],
+    ids=["as it is", "overdue", "begun", "a wish", "of one blank", "holds none"],
+)
+def test_whose_blank_another_would_do_for(changes: dict[str, object], told: bool) -> None:
+    """A promise of which no piece is made yet, overdue or not, that holds the blank and would do with another."""
+    there = shop_with([replace(USUAL, there=1), USUAL])
+    one = replace(order("Reed", 2, blank="b0", state="promised", blanks="b0 or b1"), **changes)  # type: ignore[arg-type]  # fields by name
+    book = replace(
+        there.book,
+        claims=(*there.book.claims, Claim("Reed", "b0", "claim", 1000)),
+        orders={**there.book.orders, fold(one.name): one},
+    )
+    assert bool(tuple(could_give(replace(there, book=book), there.catalogue.part("b0")))) is told
+
+
+def test_a_list_of_a_price_nobody_can_convert_comes_last() -> None:
+    """Goods and postage together; without the rate of one coin the sum is not known."""
+    here = shop(plenty().without(goods.TUBE, goods.REFILL))
+    report = check(here, request_of(order("Reed", 4)))
+    goods_cost = sum(one.cost or 0 for one in report.sourcing.buy)
+    assert _to_buy(report) == (False, goods_cost + 490)
+    first, *others = report.sourcing.buy
+    bought = (replace(first, cost=None), *others)
+    unknown = replace(report, sourcing=replace(report.sourcing, buy=bought))
+    assert _to_buy(unknown) == (True, goods_cost - (first.cost or 0) + 490)
+    assert _to_buy(check(shop(), request_of(order("Reed", 4)))) == (False, 0)
 
 
 def test_what_pieces_of_an_order_may_be_of() -> None:

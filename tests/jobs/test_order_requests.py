@@ -99,3 +99,14 @@ def test_an_order_is_a_wish() -> None:
         "Reed",
     )
     assert request_of(one).confidence == 0.9
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [{"confidence": 0.001}, {"confidence": 0.999}, {"count": 1}, {"count": 10_000}, {"due": TODAY}],
+    ids=lambda changes: "{}={}".format(*next(iter(changes.items()))),
+)
+def test_the_ends_of_what_may_be_asked_for(changes: dict[str, object]) -> None:
+    """The first and the last figure that is no slip, beside those that are refused above."""
+    asked = request(**{"count": 4, **changes})  # type: ignore[arg-type]  # fields by name
+    assert resolve(goods.catalogue(), asked, TODAY).request == asked

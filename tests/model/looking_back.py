@@ -48,9 +48,10 @@ def last_moved(model: Model) -> dict[str, date]:
 
 
 def _moved(model: Model, one: Document) -> Iterator[tuple[str, date]]:
+    """What came damaged came and went: a lot that is as it was before has moved all the same."""
     loaded = isinstance(one.content, tuple) and one.content[0] == "load"
-    for cell, many in one.cells.items():
-        if cell[0] == "lot" and many:
+    for cell in one.cells:
+        if cell[0] == "lot":
             number = int(str(cell[1]))
             lot = model.lots[number]
             first = min(it.number for it in model.documents.values() if cell in it.cells)

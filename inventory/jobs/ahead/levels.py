@@ -14,7 +14,7 @@ Where all this ties up more money than the maker will have in stock, holding is 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -75,13 +75,11 @@ class Levels:
     expected: Expected
     trip: float
     money: float
-    kept: bool = True
-    asked: Mapping[str, Floats] = field(default_factory=dict, compare=False, repr=False)
-    uses: Mapping[str, float] = field(default_factory=dict)
-    profit: float = PROFIT
-    takes: Mapping[tuple[str, Kind], Mapping[str, float]] = field(
-        default_factory=dict, compare=False, repr=False
-    )
+    kept: bool
+    asked: Mapping[str, Floats]
+    uses: Mapping[str, float]
+    profit: float
+    takes: Mapping[tuple[str, Kind], Mapping[str, float]]
 
 
 @dataclass(frozen=True, slots=True)

@@ -137,7 +137,8 @@ def could_give(shop: Shop, blank: Part) -> Iterable[str]:
             order.state != "promised"
             or not order.blanks
             or not held
-            or made_for(shop, order.name) + order.handed
+            or order.handed
+            or made_for(shop, order.name)
         ):
             continue
         amount = show_amount(sum(one.quantity for one in held), blank.unit)

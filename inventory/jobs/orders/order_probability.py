@@ -117,8 +117,7 @@ def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
         key, at = fold(use.part), STAGES.index(use.stage)
         if use.role == "the blank":
             continue
-        stages = by_part.setdefault(key, {})
-        stages[at] = stages[at] + use.per_piece if at in stages else use.per_piece
+        by_part.setdefault(key, {})[at] = use.per_piece  # `uses` has one a part and stage
         sessions[key] = sessions.get(key, 0) + use.per_session
         inside[key] = inside.get(key, 0) + tubes_lying_in(here.get(fold(plan.kit.name), 0), use, plan.kit)
     done = [
