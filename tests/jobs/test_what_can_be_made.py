@@ -78,6 +78,10 @@ def test_what_a_set_earns() -> None:
     assert found.more == (OneMore(goods.catalogue().part(goods.CHROME_KIT), 3000 - 430),)
     unsold = made(shop(stock), prices={})
     assert (unsold.total, unsold.gain, unsold.unpriced) == (0, 0, ("Turnstone gloss",))
+    none = shop(stock.with_only(goods.TUBE, 0))  # nobody knows what the tube costs that would be found
+    assert made(none, prices={"turnstone gloss": 3000}).more == (
+        OneMore(goods.catalogue().part(goods.TUBE), 3000 - 400 - 200),
+    )
 
 
 def test_a_schedule_and_a_lacking_tool() -> None:
