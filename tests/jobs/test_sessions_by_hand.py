@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
+from typing import TYPE_CHECKING, cast
 
 import pytest
 
-from inventory.catalogue import STALL
+from inventory.catalogue import STALL, fold
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.bench import _spare
@@ -17,6 +18,7 @@ from inventory.jobs.sessions.cut_plan import CutReport, Cutting, ToCut
 from inventory.jobs.sessions.plan_rows import PlannedSession, PlanRow
 from inventory.jobs.sessions.planned_blanks import _Held
 from inventory.jobs.sessions.planning import row_of
+from inventory.jobs.sessions.reconciling.bills_drawn import Share, Work, scaled
 from inventory.jobs.sessions.session_needs import Together
 from inventory.jobs.sessions.sharing import NO_END, Parts, Room, notes_of, room_for
 from inventory.jobs.sessions.sheet_contents import _idle, said_of, setup_lines
@@ -25,6 +27,10 @@ from inventory.making.blanks.fitting import PieceSize
 from inventory.making.blanks.model import Segment, Wanted
 from jobs import goods
 from jobs.shop import TODAY, Stock, order, plenty, shop
+
+if TYPE_CHECKING:
+    from inventory.jobs.orders.needs import Requirements
+    from inventory.jobs.sessions.reconciling.piece_rows import Made
 
 EACH, ONCE = 45, 27
 """Minutes of a Turnstone, and of setting up its stages."""
@@ -254,3 +260,16 @@ def test_what_is_laid_out_by_stage() -> None:
     part = goods.catalogue().part(goods.EPOXY)
     needs = [Together(part, {"assemble": 1500, "glue": 2000, "cut": 0}, 0.0, 1.0, 0, 1)]
     assert list(setup_lines([], needs)) == [("glue", "epoxy: 2 ml"), ("assemble", "epoxy: 1.5 ml")]
+
+
+@pytest.mark.parametrize("real", [0, 1, 4, 8])
+def test_all_that_was_weighed_is_drawn(real: int) -> None:
+    """The bills expect 9: rows are drawn with what the scale says, to the thousandth; other parts as the bills say."""
+    each = Share(goods.GLUE, "glue", 2, 1), Share(goods.STRIP, "finish", 5, 0)
+    work = [Work(cast("Made", None), cast("Requirements", None), each, ()) for _ in range(3)]
+    drawn = scaled(work, {fold(goods.GLUE): real})
+    shares = [one for row in drawn for one in row.shares if one.part == goods.GLUE]
+    assert sum(one.used + one.lost for one in shares) == real
+    assert all(0 <= one.used <= 2 and 0 <= one.lost <= 1 for one in shares)
+    assert [row.shares[1] for row in drawn] == [each[1]] * 3
+    assert scaled(work, {fold(goods.GLUE): 9}) == tuple(work)
