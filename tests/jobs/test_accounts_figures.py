@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.catalogue import Blank, Tool, fold
+from inventory.catalogue import STALL, Blank, Tool, fold
 from inventory.errors import BadInput
 from inventory.jobs.accounts.cost import _of_good, class_of, expected_cost, tools_and_work
 from inventory.jobs.accounts.cost_otherwise import _one
@@ -17,10 +17,15 @@ from inventory.jobs.accounts.goals import stands, with_goal
 from inventory.jobs.accounts.history import monthly
 from inventory.jobs.accounts.prices import AskedPrices, break_even, rule_prices, sold_before
 from inventory.jobs.accounts.spending import commission_of, expense
+from inventory.jobs.accounts.use_history import _look
 from inventory.jobs.accounts.wear import Wearing, lasting, wear_of_one
+from inventory.jobs.ahead.markets import prepared, with_market
+from inventory.jobs.learning.readings import Reading
 from inventory.jobs.orders.finished import piece_part
 from inventory.jobs.orders.order_check import check
 from inventory.ledger.documents.proposal import Expense
+from inventory.ledger.learned import MILLION, LearnedRate
+from inventory.ledger.markets import Market
 from inventory.ledger.past.sales import Gift, Handed, PastSales, WentOut
 from inventory.ledger.shop import Shop
 from inventory.measures import read_length
@@ -293,3 +298,33 @@ def test_a_blank_that_is_too_small_as_a_rule_may_do_once(count: int, fits: bool)
     found = _one(there, base, ("blank", "stub", request(count, blank="stub")), usually=False)
     assert (found.difference is not None) is fits
     assert fits or found.because == "stub is too small"
+
+
+@pytest.mark.parametrize(("first", "document", "counts"), [(4, 5, True), (3, 5, False), (4, 9, False)])
+def test_a_look_back_says_the_range_of_the_rate(first: int, document: int, counts: bool) -> None:
+    """2 ml by the piece at 0.5 to 2 and 1 ml by the session as written; the fourth entry counts, the ninth does not."""
+    rate = LearnedRate(goods.GLUE, "piece", MILLION, MILLION // 2, 2 * MILLION, 5, (9,))
+    other = replace(rate, part=goods.EPOXY, low=0, outliers=(5,))
+    amounts = {"piece": Fraction(2), "session": Fraction(1)}
+    look = Reading(document, MAY, "weighed", 3500, 0, amounts, 1, first)
+    found = _look(look, fold(goods.GLUE), replace(shop().learned, rates=(rate, other)), 3)
+    assert found.used == Fraction(7, 2)
+    assert [found.expected, found.low, found.high] == [Fraction(3), Fraction(2), Fraction(5)]
+    assert found.counts is counts
+
+
+def test_a_market_sells_from_nothing_to_ten_thousand() -> None:
+    for expected in (None, 0, 10_000):
+        assert with_market(shop(), Market("Quay", MAY, expected)).title.startswith(
+            "Market: Quay on 2026-05-09"
+        )
+    for bad in (Market("Quay", MAY, -1), Market("Quay", MAY, 10_001), Market(" ", MAY, 1)):
+        with pytest.raises(BadInput):
+            with_market(shop(), bad)
+    stock = plenty()
+    stock.orders = [
+        order("a", 3, customer=STALL, state="promised"),
+        order("b", 5, customer=STALL, state="wish"),
+        order("c", 7, state="promised"),
+    ]
+    assert prepared(shop(stock)) == 3

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from statistics import NormalDist
 
 import pytest
 
@@ -19,6 +20,7 @@ from inventory.jobs.learning.report import (
     rate_lines,
 )
 from inventory.ledger.learned import LearnedFigures, LearnedLoss, LearnedRate
+from inventory.making.rates.priors import BELIEFS, NINE_IN_TEN
 from jobs import goods
 from jobs.learning_case import AVOCET, TURNSTONE, happened, off_by, outcome, shop
 
@@ -61,6 +63,21 @@ def test_never_observed_shows_the_first_guess() -> None:
     pot = next(one for one in rate_lines(KNOWN, NOTHING, goods.EPOXY) if one.per == "session")
     assert pot.low / pot.prior < glue.low / glue.prior
     assert pot.high / pot.prior > glue.high / glue.prior
+
+
+def test_nine_in_ten_first_guesses_lie_between_the_ends() -> None:
+    """One in twenty below the one, as many above the other: normal laws about their centres, cut off below 0."""
+    (glue,) = rate_lines(KNOWN, NOTHING, goods.GLUE)
+
+    def below(factor: float) -> float:
+        return sum(
+            weight * (at(factor) - at(0)) / (1 - at(0))
+            for width, centre, weight in BELIEFS
+            for at in (NormalDist(centre, width * 0.5 / NINE_IN_TEN).cdf,)
+        )
+
+    ends = [below(float(end / glue.prior)) for end in (glue.low, glue.high)]
+    assert ends == pytest.approx([0.05, 0.95], abs=1e-4)
 
 
 def test_patterns_that_differ_show_their_mean() -> None:

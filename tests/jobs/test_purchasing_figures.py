@@ -8,12 +8,23 @@ from fractions import Fraction
 
 import pytest
 
+from inventory.buying import (
+    Basket,
+    BasketLine,
+    PackOffer,
+    PriceBreak,
+    SupplierOrder,
+    SupplierTerms,
+    Unfilled,
+    Want,
+)
 from inventory.catalogue import Offer, Order, PriceStep, Tool, fold
 from inventory.errors import AlreadyBooked, BadInput
 from inventory.jobs.purchasing.demand import Past, going_off, inspections, made_of, pace, unclaimed
 from inventory.jobs.purchasing.market import offers_of, sellers_of
 from inventory.jobs.purchasing.parcels import check_rows
 from inventory.jobs.purchasing.placing import Sum, place, sums, together
+from inventory.jobs.purchasing.shopping import _already, _complete, _single, _warnings
 from inventory.ledger.documents.booked import Bought
 from inventory.ledger.sessions import Happened, Outcome
 from inventory.reports.purchasing.parcels import Arrived
@@ -188,3 +199,43 @@ def test_pace_is_told_in_the_shortest_time_that_takes_a_whole_one() -> None:
     tube = goods.catalogue().part(goods.TUBE)
     rates = Fraction(1000, 7), Fraction(1000, 8), Fraction(1000, 30), Fraction(1000, 31)
     assert [pace(rate, tube) for rate in rates] == ["1 a week", "4 a month", "1 a month", "12 a year"]
+
+
+def basket(goods_: int, postage: int, total: int = 900, unfilled: int = 0, *, bills: bool = True) -> Basket:
+    """One line of tubes at one supplier."""
+    pack = PackOffer("k", NEAR.name, goods.TUBE, 10_000, (PriceBreak(1, goods_),))
+    line = BasketLine(pack, 1, goods_, goods_, None, ())
+    whole = goods_ + postage
+    bill = SupplierOrder(
+        SupplierTerms(NEAR.name, 5, "EUR"), (line,), goods_, postage, Fraction(whole), TODAY + 5 * DAY
+    )
+    missing = tuple(Unfilled(Want(goods.REFILL, 1000), "nobody offers it") for _ in range(unfilled))
+    sums_ = Fraction(goods_), Fraction(postage), Fraction(total)
+    return Basket((bill,) if bills else (), missing, *sums_, True, Fraction(total), 0.0)
+
+
+def test_postage_above_the_goods_is_told() -> None:
+    """4.91 on 4.90; as much as the goods is not."""
+    told = "the postage is more than the goods"
+    assert any(told in one for one in _warnings(shop(), basket(490, 491)))
+    assert not any(told in one for one in _warnings(shop(), basket(490, 490)))
+
+
+def test_what_is_due_in_already_is_told() -> None:
+    """Late from the day after; of another part nothing."""
+    for days, late in ((0, False), (-1, True)):
+        stock = plenty()
+        stock.coming(goods.TUBE, 10_000, TODAY + days * DAY)
+        stock.coming(goods.REFILL, 1000, TODAY)
+        (told,) = _already(shop(stock), [goods.TUBE])
+        assert told.startswith(f"{goods.TUBE}: 10 already due in from {NEAR.name}, expected ")
+        assert ("(late: ask)" in told) is late
+
+
+def test_a_list_a_person_would_write_is_told_where_it_serves_as_much() -> None:
+    best = basket(500, 490, unfilled=1)
+    assert _complete(basket(500, 490, 1200, 1), best) == 1200
+    assert _complete(basket(500, 490, 1200, 2), best) is None
+    assert _complete(None, best) is None
+    assert _single(basket(500, 490, 1200), best) == (NEAR.name, Fraction(1200))
+    assert _single(basket(500, 490, 1200, bills=False), best) is None
