@@ -6,6 +6,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
+from math import prod
 from typing import Any
 
 import pytest
@@ -123,11 +124,17 @@ def test_minutes_of_a_piece_that_is_lost_are_those_until_then() -> None:
 
 
 def test_levels_are_what_pays() -> None:
-    """Holding a unit for a cycle, a quarter of its price a year, against half of 9.00 for each half blank too few."""
+    """Holding a unit for a cycle, a quarter of its price a year, against half of 9.00 for each piece too few.
+
+    Of four begun, from two blanks, as many come out good as survive every stage.
+    """
     there = made(here())
     assert there.profit == pytest.approx(9.0)  # 30 % of 30.00
     blank = next(one for one in there.parts if one.part.name == goods.OLIVE)
-    assert blank.chance == pytest.approx(1 - 0.25 / 52 * 2.40 * blank.every / 9.0)
+    losses = goods.catalogue().materials["olive wood"].losses
+    a_piece = 2 / (4 * prod(1 - float(loss) for loss in losses.values()))
+    assert there.uses[fold(goods.OLIVE)] == pytest.approx(a_piece, rel=1e-3)
+    assert blank.chance == pytest.approx(1 - 0.25 / 52 * 2.40 * blank.every / (4.50 / a_piece), rel=1e-4)
     assert blank.weeks == pytest.approx((14 + 5 + 7) / 7)
     assert max(one.chance for one in there.parts) == 0.999  # courses tell no more
     for one in there.parts:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import timedelta
-from fractions import Fraction
 
 from inventory.catalogue import Blank, Kit, Part, Pattern, fold
 from inventory.errors import Refused
@@ -12,6 +11,7 @@ from inventory.jobs.orders.needs import Requirements, expected_bill, outline, re
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, resolve
 from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
+from inventory.making.distributions import mean
 from inventory.planning.demand.expected import Kind, kind_of
 
 BATCH = 4
@@ -67,7 +67,9 @@ def per_piece(shop: Shop, kinds: Iterable[tuple[str, Kind]]) -> dict[tuple[str, 
 
 def _one(shop: Shop, pattern: str, kind: Kind) -> Mapping[str, float]:
     plan = outline(shop, *_batch(shop, pattern, kind), 0.5)
-    return {fold(part): float(Fraction(many, 1000 * BATCH)) for part, many in expected_bill(plan).items()}
+    # a batch begun for four does not give four on average
+    good = 1000 * mean(plan.evening.finished)
+    return {fold(part): many / good for part, many in expected_bill(plan).items()}
 
 
 def plan_of(shop: Shop, pattern: str, kind: Kind) -> Requirements:
