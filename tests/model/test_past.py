@@ -82,11 +82,13 @@ class Past(Bench):
         days = sorted(self.evenings)
         for first, last in pairwise(days):
             told = self._told(first + timedelta(days=1), last)
-            closing = {part.part.name: (part.quantity, part.cost) for part in told.parts}
-            ways = {told.named[key].name: flow.closing for key, flow in told.flow.items()}
-            assert closing == {name: way for name, way in ways.items() if way != (0, 0)}
+            # the opening is worked out backwards: that evening's own lots, which the model knows, are what it must be
+            there = {part.part.name: (part.quantity, part.cost) for part in self._told(BEFORE, first).parts}
+            ways = {told.named[key].name: flow.opening for key, flow in told.flow.items()}
+            assert there == {name: way for name, way in ways.items() if way != (0, 0)}
             before, sums, now = told.summed()
             assert now == told.total
+            assert before == sum(cost * many for (*_, cost), many in self.evenings[first].items())
             down = ("used", "lost", "sold", "given", "lent")
             assert before + sum(-cost if kind in down else cost for kind, cost in sums.items()) == now
 

@@ -103,7 +103,7 @@ class _Entry:
 def day_of(filled: FilledDays, newest: date, today: date) -> date:
     """The day the entry is of: the last a line says, but no earlier than the newest entry, for the book is in order.
 
-    newest: the day of the last entry. Lines that only say something have no day of their own.
+    newest: the day of the last entry. A line that only says something is of today, unless it says what was spent.
     """
     days = [line.on for line in filled.lines if line.on is not None]
     return min(max([newest, *days]), today) if days else today
