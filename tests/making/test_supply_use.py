@@ -81,6 +81,24 @@ def test_a_steady_hand_weighs_on_small_sessions() -> None:
     use, plain = doubt(known, {"piece": 1.0}, {}), doubt(one_point(0.2, piece=1.0), {"piece": 1.0}, {})
     assert use.within(60.0, 50.0) == pytest.approx(plain.within(60.0, 50.0))
     assert use.within(110.0, 100.0) > plain.within(110.0, 100.0)
+    unknown = doubt(one_point(0.2, steady=True, piece=1.0), {"piece": 1.0}, {})
+    assert unknown.within(60.0, 50.0) == plain.within(60.0, 50.0)  # of no ordinary session it is what it is
+
+
+def test_half_a_chance_of_no_use_is_enough_for_a_half() -> None:
+    """Of two ways one uses nothing: nothing suffices with 50 %, and what suffices with 75 % is the other's middle."""
+    use = Doubt(((0.0, 0.0, 0.3, False), (1.0, 0.0, 0.3, False)), (1.0, 0.0), 0.0)
+    assert use.quantile([(10.0, 1.0)], 0.5) == 0.0
+    assert use.within(0.0, 10.0) == 0.5
+    assert use.quantile([(10.0, 1.0)], 0.75) == pytest.approx(10 / math.sqrt(1.09), rel=1e-4)
+    assert math.isfinite(use.quantile([(10.0, 1.0)], 1 - 2**-53))
+
+
+def test_the_whole_amount_that_is_enough() -> None:
+    """Thousandths rounded up, but not for what the quantile itself is not known to."""
+    sure = doubt(one_point(0.0, piece=1.0), {"piece": 1.0}, {})
+    assert [sure.enough([(many, 1.0)], 0.9) for many in (1000.0, 1000.005, 50_000.0)] == [1000, 1000, 50_000]
+    assert sure.enough([(1000.5, 1.0)], 0.9) == 1001
 
 
 @pytest.mark.cross_check
@@ -188,6 +206,10 @@ def test_only_an_interval_is_kept() -> None:
     assert factors[1] == pytest.approx(1.0, abs=0.02)
     assert factors[-2] == pytest.approx(1.5, abs=0.03)
     assert [point.hand for point in known.points] == [point.hand for point in GUESS.points]
+    levels = stats.norm.ppf((np.arange(POINTS) + 0.5) / POINTS) / stats.norm.ppf(0.95)
+    assert factors == pytest.approx(1.2 + levels * np.where(levels > 0, 0.3, 0.2), abs=1e-9)
+    none = from_intervals(GUESS, {"piece": (0.0, 0.1, 1.0)})
+    assert min(point.factors["piece"] for point in none.points) == 0.0
 
 
 @given(
