@@ -36,7 +36,7 @@ def drawn(number: int) -> MixTask:
         BlankSupply("ash", draw.randint(0, 4), gives()),
         BlankSupply("burl", draw.randint(0, 2), gives(), measured, draw.choice((None, 0, 1, 2, 3))),
     ]
-    there = {part: draw.randint(0, 14) for part in ("kit", "tube", "glue")}
+    there: dict[Hashable, int] = {part: draw.randint(0, 14) for part in ("kit", "tube", "glue")}
     return MixTask(items, there, blanks, draw.choice((None, None, draw.randint(1, 14))))
 
 

@@ -39,7 +39,7 @@ def test_each_point_of_the_grid_weighs_what_the_sessions_say_of_it() -> None:
         middle = float(centre * system.prior[0])
         guess = stats.truncnorm(-middle / width, np.inf, middle, width)
 
-        told = stats.norm.logpdf(system.used, system.matrix[:, 0] * rates[:, None], sd).sum(axis=1)
+        told = np.sum(stats.norm.logpdf(system.used, system.matrix[:, 0] * rates[:, None], sd), axis=1)
         whole = integrate.simpson(np.exp(told) * guess.pdf(rates), x=rates)
         believed = math.exp(-0.5 * (math.log(tau / USUAL_HAND) / HANDS_DIFFER) ** 2)
         expected.append(beliefs[width, centre] * believed * {0.0: 0.3, 1.0: 0.7}[power] * whole)
@@ -64,7 +64,9 @@ def test_the_lattice_goes_by_the_golden_ratio_and_its_kin() -> None:
     at = np.arange(5)
     assert lattice(1, 5) == pytest.approx(np.array([(0.5 + at) / 5]))
     assert lattice(2, 5)[1] == pytest.approx((0.5 + at / GOLDEN) % 1)
-    assert lattice(3, 5)[1:] == pytest.approx(np.array([(0.5 + at / PLASTIC) % 1, (0.5 + at / PLASTIC**2) % 1]))
+    assert lattice(3, 5)[1:] == pytest.approx(
+        np.array([(0.5 + at / PLASTIC) % 1, (0.5 + at / PLASTIC**2) % 1])
+    )
     assert lattice(0, 3).shape == (0, 3)
     found = stats.qmc.discrepancy(lattice(3, 96).T)
     dice = np.random.default_rng(1)
