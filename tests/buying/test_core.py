@@ -8,12 +8,14 @@ from __future__ import annotations
 import pytest
 
 from inventory.buying.bounds.leaf_bound import Bounds
+from inventory.buying.search.conditions import missed
 from inventory.buying.search.core import settle_core
-from inventory.buying.search.leaf import ONE, leaf_of
+from inventory.buying.search.leaf import FREE, OFF, ONE, leaf_of
 from inventory.buying.terms import PackOffer, PriceBreak, SupplierTerms, Want
 
 from .basket_cases import RATES, Shop
-from .test_tight_leaves import space
+from .test_tight_leaves import space, spaces
+from .truth import picks
 
 ALONE = {
     "what is wanted": (4000, ((1, 5),), SupplierTerms("a", 2, "EUR", minimum_order=5), 4),
@@ -55,3 +57,24 @@ def test_packs_that_a_count_pays_for_are_as_many_as_it_takes(goods: int) -> None
     assert settled.certain
     assert settled.bought is not None
     assert found.problem.price(settled.bought) == found.best == 4 * goods + 10
+
+
+@pytest.mark.cross_check
+def test_a_relaxed_list_misses_something_just_where_it_does_not_do_what_its_leaf_says() -> None:
+    """It cannot be sent, pays postage that should be free, or reaches a lower step: told by its own price and picks."""
+    seen = []
+    for one in spaces():
+        for key in one.least:
+            leaf = one.leaf(key)
+            relaxed = Bounds(one.problem).relax(leaf)
+            assert relaxed is not None
+            short = one.problem.price(relaxed.bought) is None
+            reached = picks(one.problem, relaxed.bought) if not short else []
+            for terms, (mode, levels), (wanted, steps) in zip(one.problem.terms, reached, key, strict=False):
+                low = levels or (0,) * len(steps)
+                short |= wanted == FREE and mode != FREE
+                short |= wanted != OFF and mode == OFF and terms.least > 0
+                short |= wanted != OFF and any(a < b for a, b in zip(low, steps, strict=True))
+            seen.append(missed(one.problem, leaf, relaxed))
+            assert seen[-1] == short
+    assert 0.2 < sum(seen) / len(seen) < 0.95
