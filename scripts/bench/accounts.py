@@ -7,7 +7,7 @@ costs of all lines of the shelf up to their day: one bare sum, nothing grouped. 
 tell (what packs of each offer were ordered at by year, what came of whom): its own floor is one sum that covers its
 lines, grouped as it tells them; its ratio to the bare one is printed and not judged. Each is measured as a person sees
 it and as JSON. Seconds are of the processor, ratios the median within each turn. Exit code 1 where a target is missed.
---book: a copy of a real one, such as the ten years' of scripts/soak/years.py (963,139 lines), in place of a made-up one.
+--book: a copy of a real one, as the ten years of scripts/soak/years.py (963,139 lines), in place of a made-up one.
 """
 
 from __future__ import annotations
