@@ -16,6 +16,7 @@ from scipy import stats
 from searching import examples
 
 from inventory.errors import BadInput
+from inventory.making.budgets import Budget, probability_within
 from inventory.making.evening import evening
 from inventory.making.joint_probability import (
     JointProbability,
@@ -345,3 +346,8 @@ def test_looking_loads_no_number_library() -> None:
         "sys.exit(bool({'numpy', 'scipy'} & set(sys.modules)))"
     )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_no_chance_is_over_one() -> None:
+    """Of a budget that nearly always holds, though these sums of the machine's numbers are a hair more."""
+    assert probability_within(8, known((0.9, 0.7)), [Budget((3, 3), 2000)], 10**6) == 1.0

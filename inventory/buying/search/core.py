@@ -121,14 +121,11 @@ def _reduced(leaf: Leaf, pack: Pack, price: int) -> int:
 
 
 def _useful(bounds: Bounds, leaf: Leaf, pack: Pack, price: int) -> int:
-    """Packs that cover the part, reach every step and every condition they count for by themselves."""
-    many = -(-bounds.problem.needs[pack.part][-1] // pack.size) + max(
-        (start for start, _ in pack.own), default=0
-    )
-    for one in resources(bounds, leaf):
-        if one.takes(pack):
-            many += one.due if one.group >= 0 else -(-one.due // price) if price else 0
-    return many
+    """As many packs as alone cover the part, reach every step and keep every condition: of more some are left out."""
+    conditions = [one for one in resources(bounds, leaf) if one.takes(pack) and (one.group >= 0 or price)]
+    dues = [one.due if one.group >= 0 else -(-one.due // price) for one in conditions]
+    starts = [start for start, _ in pack.own]
+    return max([-(-bounds.problem.needs[pack.part][-1] // pack.size), *starts, *dues])
 
 
 def _least(bounds: Bounds, leaf: Leaf, pack: Pack, price: int, ends: tuple[int, int]) -> int:
