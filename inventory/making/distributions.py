@@ -50,5 +50,4 @@ def both(one: Distribution, other: Distribution) -> Distribution:
 
 def suffices(use: Distribution, once: int, there: int) -> float:
     """P(use + once ≤ there) of a counted part. once: thousandths taken once a session."""
-    enough = sum(weight for amount, weight in use.items() if amount + once <= there)
-    return min(enough / sum(use.values()), 1.0)
+    return sum(weight for amount, weight in use.items() if amount + once <= there) / sum(use.values())

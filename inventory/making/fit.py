@@ -11,7 +11,7 @@ from inventory.making.bom import drill_of, tube_of
 from inventory.measures import Drill, read_drill, show_mm
 from inventory.measures.drills import TWIN
 
-CLEARANCE = (Fraction(5, 100), Fraction(50, 100))
+CLEARANCE = (Fraction(1, 20), Fraction(1, 2))
 """Glue line on the diameter, drill less tube, mm: tighter jams, looser rattles (an assumption of the trade)."""
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from math import inf
 
 from inventory.making.product_mix import BestMix, BlankSupply, MixItem, MixTask
 
@@ -62,15 +63,11 @@ class _Bench:
 
     def pressure(self, item: MixItem) -> float:
         """What shares of what is left of its parts one piece takes, added up."""
-        shares = sum(
-            need / self.left[part] if self.left.get(part) else 1e9 for part, need in item.needs.items()
-        )
-        once = sum(
-            need / self.left[part] if self.left.get(part) else 1e9
-            for part, need in item.once.items()
-            if part not in self.begun
-        )
-        return shares + once
+        once = {part: need for part, need in item.once.items() if part not in self.begun}
+        return self._share(item.needs) + self._share(once)
+
+    def _share(self, needs: Mapping[Hashable, int]) -> float:
+        return sum(need / self.left[part] if self.left.get(part) else inf for part, need in needs.items())
 
     def _cut(self, size: Hashable) -> bool:
         """Room for one piece of a size, out of a blank that is cut already or the cheapest that is not."""
@@ -137,47 +134,55 @@ def _filled(task: MixTask, way: Callable[[_Bench], None]) -> _Bench:
 
 def _in_turn(bench: _Bench) -> None:
     """A piece of each item, those with the least room first, again and again."""
-    waiting = sorted(bench.task.items, key=lambda item: _alone(bench.task, item))
+    waiting = sorted(_possible(bench.task), key=lambda item: _alone(bench.task, item))
     while waiting:
         waiting = [item for item in waiting if bench.add(item)]
 
 
 def _least_asked(bench: _Bench) -> None:
     """Always a piece of the item that takes the least of what is left, all its parts together."""
-    waiting = list(bench.task.items)
+    waiting = _possible(bench.task)
     while waiting:
         item = min(waiting, key=bench.pressure)
         if not bench.add(item):
             waiting.remove(item)
 
 
+def _possible(task: MixTask) -> list[MixItem]:
+    """Items of which there could be a piece: what takes nothing at all is none."""
+    return [item for item in task.items if _alone(task, item)]
+
+
 def most_pieces(task: MixTask) -> int:
     """A bound: no set has more. Items begin alone; groups that share a part join where that bounds them lower."""
     groups: list[tuple[list[MixItem], int]] = [([item], _alone(task, item)) for item in task.items]
-    shared = dict.fromkeys(part for item in task.items for part in item.needs)
+    shared = dict.fromkeys(part for item in task.items for part, need in item.needs.items() if need)
     for part in sorted(shared, key=lambda one: _of(task, one, task.items)):
         mine = [group for group in groups if all(item.needs.get(part) for item in group[0])]
         together = [item for items, _ in mine for item in items]
-        bound = _of(task, part, together) if together else 0
-        if len(mine) > 1 and bound < sum(many for _, many in mine):
+        if together and (bound := _of(task, part, together)) < sum(many for _, many in mine):
             groups = [group for group in groups if group not in mine] + [(together, bound)]
-    sized = [group for group in groups if all(item.size is not None for item in group[0])]
-    rest = sum(many for group, many in groups if (group, many) not in sized)
-    most = rest + min(sum(many for _, many in sized), _out_of_blanks(task))
+    of_blanks, rest = 0, 0
+    for items, many in groups:
+        if all(item.size is not None for item in items):
+            of_blanks += many
+        else:
+            rest += many
+    most = rest + min(of_blanks, _most_of(task, [item.size for item in task.items if item.size is not None]))
     least = min((item.minutes for item in task.items), default=0)
     return most if task.minutes is None or not least else min(most, task.minutes // least)
 
 
 def _of(task: MixTask, part: Hashable, items: Iterable[MixItem]) -> int:
-    least = min((need for item in items if (need := item.needs.get(part, 0))), default=0)
-    return task.there.get(part, 0) // least if least else 0
+    """Pieces that a part suffices for at most, some of these items taking it."""
+    return task.there.get(part, 0) // min(need for item in items if (need := item.needs.get(part)))
 
 
 def _alone(task: MixTask, item: MixItem) -> int:
     """Pieces there could be of an item alone."""
     several = [task.there.get(part, 0) // need for part, need in item.needs.items() if need]
     if item.size is not None:
-        several.append(_most_of(task.blanks, [item.size]))
+        several.append(_most_of(task, [item.size]))
     if task.minutes is not None and item.minutes:
         several.append(task.minutes // item.minutes)
     if any(task.there.get(part, 0) < once for part, once in item.once.items()):
@@ -185,17 +190,11 @@ def _alone(task: MixTask, item: MixItem) -> int:
     return max(min(several, default=0), 0)
 
 
-def _out_of_blanks(task: MixTask) -> int:
-    return _most_of(
-        task.blanks, list(dict.fromkeys(item.size for item in task.items if item.size is not None))
-    )
-
-
-def _most_of(blanks: Sequence[BlankSupply], sizes: Sequence[Hashable]) -> int:
+def _most_of(task: MixTask, sizes: Sequence[Hashable]) -> int:
     """Pieces all blanks give, each cut for the size it gives most of."""
     whole = 0
-    for supply in blanks:
-        each = [max((supply.each.get(size, 0) for size in sizes), default=0)] * supply.plain
-        each += [max((one.get(size, 0) for size in sizes), default=0) for one in supply.measured]
+    for supply in task.blanks:
+        every = [*[supply.each] * supply.plain, *supply.measured]
+        each = [max([0, *(gives.get(size, 0) for size in sizes)]) for gives in every]
         whole += sum(sorted(each, reverse=True)[: supply.free])
     return whole

@@ -111,15 +111,15 @@ def _laws(use: Doubt, amounts: tuple[tuple[float, float], ...]) -> tuple[float, 
     each, once = use.written
     nothing, laws = 0.0, list[_Law]()
     for amount, probability in few(amounts):
-        asked = each * amount + once
-        smaller = use.ordinary / asked if use.ordinary and asked else 1.0
         share = probability / len(use.lines)
         for slope, start, hand, steady in use.lines:
             mean = slope * amount + start
             if mean <= _NOTHING:
                 nothing += share
                 continue
-            under, spread, broad = _spread(hand * smaller if steady else hand)
+            if steady and use.ordinary:
+                hand *= use.ordinary / (each * amount + once)
+            under, spread, broad = _spread(hand)
             laws.append((0.5 * share, log(mean) - under, spread, broad))
     return nothing, tuple(laws)
 

@@ -10,7 +10,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from inventory.measures.amounts import STEPS, read_amount, show_amount, show_measurable
+    from inventory.measures.amounts import STEPS, read_amount, show_about, show_amount, show_measurable
     from inventory.measures.dates import Order, read_date, show_date, show_day
     from inventory.measures.drills import Drill, read_drill
     from inventory.measures.grits import Grit, micron, read_grit, show_grit, substitute
@@ -59,6 +59,7 @@ __all__ = [
     "read_number",
     "read_unit",
     "read_unit_price",
+    "show_about",
     "show_amount",
     "show_date",
     "show_day",
@@ -73,7 +74,7 @@ __all__ = [
 ]
 
 _HOMES = {
-    "amounts": "STEPS read_amount show_amount show_measurable",
+    "amounts": "STEPS read_amount show_about show_amount show_measurable",
     "dates": "Order read_date show_date show_day",
     "drills": "Drill read_drill",
     "grits": "Grit micron read_grit show_grit substitute",

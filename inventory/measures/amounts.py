@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from math import ceil, floor
 
 from inventory.errors import BadMeasure
 from inventory.measures.numbers import read_number, show_number
@@ -80,13 +81,29 @@ def show_measurable(steps: int, unit: str, *, down: bool = False) -> str:
     >>> show_measurable(21_220, "ml"), show_measurable(401, "set"), show_measurable(300, "ml")
     ('22 ml', '1 set', '0.3 ml')
     """
-    own = read_unit(unit)
-    places = 0 if own.kind == "count" else _FINE.get(own.name, 0 if abs(steps) > STEPS else 1)
-    grain = STEPS // 10**places
+    grain = _grain(steps, unit)
     rounded = steps // grain * grain if down else -(-steps // grain) * grain
-    if steps > 0 and not rounded and own.kind != "count":
+    if steps > 0 and not rounded and read_unit(unit).kind != "count":
         return f"under {show_amount(grain, unit)}"
     return show_amount(rounded, unit)
+
+
+def show_about(steps: Fraction, unit: str) -> str:
+    """What is neither to be bought nor there, such as a pace, to the nearest a hand can measure; never nothing.
+
+    >>> show_about(Fraction(4_090), "pcs"), show_about(Fraction(21_500), "ml"), show_about(Fraction(1), "pcs")
+    ('4', '22 ml', '1')
+    """
+    grain = _grain(ceil(steps), unit)
+    return show_amount(max(floor(steps / grain + Fraction(1, 2)), 1) * grain, unit)
+
+
+def _grain(steps: int, unit: str) -> int:
+    """The least difference a hand can measure, thousandths."""
+    own = read_unit(unit)
+    places = 0 if own.kind == "count" else _FINE.get(own.name, 0 if abs(steps) > STEPS else 1)
+    grain: int = STEPS // 10**places
+    return grain
 
 
 def _split(tidy: str, own: Unit) -> tuple[str, str]:

@@ -52,8 +52,12 @@ def read_fraction(text: str) -> Fraction:
     if share < 0:
         raise BadMeasure(f"A share cannot be negative: {said(tidy)}.", hint="Write 4 % or 0.04.")
     if share >= 1:
-        hint = "Write a share below 100 %." if percent else f"If {tidy} % is meant, write {tidy} %."
-        raise BadMeasure(f"{said(tidy)} would be everything or more: a share is below 100 %.", hint=hint)
+        hint = (
+            "Write a share below 100 %."
+            if percent
+            else f"A share is below 100 %: if {tidy} % is meant, write {tidy} %."
+        )
+        raise BadMeasure(f"{said(tidy)} would be everything or more.", hint=hint)
     return share
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from typing import NamedTuple
 
 from inventory.catalogue import Part
 from inventory.ledger.past.asleep import Asleep
@@ -74,11 +75,20 @@ class SupplierSpent:
         return self.goods + self.postage
 
 
+class OrderedAt(NamedTuple):
+    """What was ordered of one offer in a month or year: thousandths of the part's unit, and minor units."""
+
+    step: date
+    quantity: int
+    cost: int
+
+
 @dataclass(frozen=True, slots=True)
 class OfferPrices:
-    """What a pack of one supplier was ordered at, minor units, the mean of each step by what was ordered in it.
+    """What a pack of one supplier was ordered at, the mean of each step by what was ordered in it.
 
-    pack: thousandths of the part's unit; lines: how often it was ordered.
+    pack: thousandths of the part's unit; lines: how often it was ordered. Of thousands of offers a screen shows three:
+    a price is worked out where it is asked for.
     """
 
     part: str
@@ -86,13 +96,19 @@ class OfferPrices:
     supplier: str
     pack: int
     lines: int
-    seen: Sequence[tuple[date, Fraction]]
+    ordered: Sequence[OrderedAt]
+
+    @property
+    def seen(self) -> Sequence[tuple[date, Fraction]]:
+        """Each step's price of a pack, minor units."""
+        return [(one.step, Fraction(one.cost * self.pack, one.quantity)) for one in self.ordered]
 
     @property
     def change(self) -> Fraction:
-        """From the first price to the last, as a share of the first."""
-        first, last = self.seen[0][1], self.seen[-1][1]
-        return last / first - 1
+        """From the first price to the last, as a share of the first: (c₂/q₂)/(c₁/q₁) − 1."""
+        first, last = self.ordered[0], self.ordered[-1]
+        before = first.cost * last.quantity
+        return Fraction(last.cost * first.quantity - before, before)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,6 @@ Slower than `swapping.py`, whose processes have read everything already: for wha
 from __future__ import annotations
 
 import re
-import resource
 import shutil
 import subprocess
 import sys
@@ -15,7 +14,7 @@ from pathlib import Path
 
 from environment import ROOT, Stopped, surroundings
 from mutants import Mutant
-from swapping import ENDLESS
+from swapping import ENDLESS, limited
 
 OPTIONS = (
     *("-q", "-x", "-rf", "-n", "0", "-p", "no:cacheprovider", "-p", "no:randomly"),
@@ -75,14 +74,10 @@ class Copied:
                 capture_output=True,
                 text=True,
                 timeout=10 * ENDLESS,  # for what waits for ever
-                preexec_fn=_with_an_end,  # nothing here has threads
+                preexec_fn=limited,  # nothing here has threads
                 check=False,
             )
         except subprocess.TimeoutExpired:
             return 1, None
         found = re.search(r"^FAILED (.+?)(?: - .*)?$", done.stdout, re.MULTILINE)
         return done.returncode, found[1] if found and found[1] in tests else None
-
-
-def _with_an_end() -> None:
-    resource.setrlimit(resource.RLIMIT_CPU, (ENDLESS, ENDLESS + 5))

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 ENDLESS = 180
 """Processor seconds after which tests no longer end."""
+BYTES = 4 << 30
+"""Of memory, likewise."""
 PASS, BROKEN = "all pass", "not run"
 Codes = dict[tuple[str, int], list[CodeType]]
 """By name and line; several where a line has several."""
@@ -116,7 +118,7 @@ class Swapping:
         return None if said == PASS else said
 
     def _tested(self, tests: Sequence[str], changed: Sequence[tuple[FunctionType, CodeType]]) -> str | None:
-        resource.setrlimit(resource.RLIMIT_CPU, (ENDLESS, ENDLESS + 5))
+        limited()
         signal.alarm(10 * ENDLESS)  # for what waits for ever
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, 1)
@@ -144,3 +146,9 @@ def _inside(code: CodeType) -> Iterator[CodeType]:
         if isinstance(one, CodeType):
             yield one
             yield from _inside(one)
+
+
+def limited() -> None:
+    """An end to this process: a fault may make a search endless, or one that keeps all it meets."""
+    resource.setrlimit(resource.RLIMIT_CPU, (ENDLESS, ENDLESS + 5))
+    resource.setrlimit(resource.RLIMIT_DATA, (BYTES, BYTES))

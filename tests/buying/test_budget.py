@@ -363,3 +363,25 @@ def test_a_choice_no_list_can_be_sent_for_is_passed_over() -> None:
     basket = within_budget(1000, shop.wants, (), floors, solve, 5.0)
     assert basket.packs() == {"glue": 1}
     assert left_out(basket) == {"kit"}
+
+
+def test_no_look_at_a_list_takes_more_than_its_share_of_the_time_left() -> None:
+    """Too dear, though ten would be cheaper a piece: looked at thrice, at last for a quarter of 8 s, and not proven."""
+    wants = [Want("kit", 1000, worth=9), Want("glue", 1000, worth=5)]
+    shop = shop_of({"kit": 900, "glue": 500}, wants)
+    cheaper = replace(shop.offers[0], steps=(PriceBreak(1, 900), PriceBreak(10, 700)))
+    shop = replace(shop, offers=[cheaper, shop.offers[1]])
+    looks: dict[int, list[float]] = {1: [], 2: []}
+
+    def solve(wants: Sequence[Want], limit: float) -> Basket:
+        looks[len(wants)].append(limit)
+        found = best_basket(wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+        return replace(found, proven=False, bound=Fraction(0), seconds=limit)
+
+    floors = Floors(shop.wants, shop.offers, shop.suppliers, shop.rates)
+    basket = within_budget(1300, shop.wants, (), floors, solve, 8.0)
+    assert basket.packs() == {"kit": 1}
+    assert basket.choice is not None
+    assert not basket.choice.proven
+    assert looks[2] == pytest.approx([0.04, 0.4, 2.0], abs=0.1)
+    assert max(looks[1]) == 8.0

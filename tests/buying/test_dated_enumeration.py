@@ -92,6 +92,20 @@ def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
     assert basket.total <= min(prices, default=basket.total)
 
 
+def test_what_comes_on_the_very_day_is_for_it() -> None:
+    """A line says for which day it is, and for what; a day later it could only fill up."""
+    for days, named in ((0, True), (-1, False)):
+        want = Want("p", 1000, TODAY + timedelta(days=3 + days), reasons=("an order",))
+        later = Want("p", 1000, None, reasons=("stock",))
+        seller = SupplierTerms("a", 3, "EUR")
+        offers = [PackOffer("p", "a", "p", 1000, (PriceBreak(1, 5),))]
+        basket = best_basket([want, later], offers, {"a": seller}, RATES, TODAY)
+        (line,) = basket.bills[0].lines
+        assert line.needed_by == (want.needed_by if named else None)
+        assert line.reasons == (("an order", "stock") if named else ("stock",))
+        assert [one.want for one in basket.unfilled] == ([] if named else [want])
+
+
 def serves(shop: Shop, offer: PackOffer, want: Want) -> bool:
     """Whether an offer is of the part wanted and comes in time."""
     return offer.part == want.part and in_time(shop, offer, want.needed_by)

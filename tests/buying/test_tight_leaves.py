@@ -97,11 +97,11 @@ def _offer(draw: random.Random, key: str, seller: str, part: str) -> PackOffer:
 
 @cache
 def spaces() -> list[Space]:
-    return [one for one in map(space, range(40)) if one is not None][:24]
+    return [one for one in map(space, map(tiny, range(40))) if one is not None][:24]
 
 
-def space(seed: int) -> Space | None:
-    shop = tiny(seed)
+def space(shop: Shop) -> Space | None:
+    """A shop's list with all that could be bought; None where nothing can."""
     good, _ = sort_out(shop.wants, shop.offers, shop.suppliers, TODAY)
     shop = replace(shop, wants=good)
     problem = compile_problem(good, shop.offers, shop.suppliers, shop.rates, TODAY)

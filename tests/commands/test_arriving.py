@@ -301,7 +301,7 @@ def test_use_rates_tools_and_use_by_reach_the_list(
     monkeypatch.setenv("KITDRAWER_TODAY", "2026-12-01")
     told = kitdrawer("shopping", "--until", "2030-12-01", "--json").json
     why = {line["part"]: " ".join(line["why"]) for one in told["lists"] for line in one["lines"]}
-    assert "you use 3 ml a month" in why["epoxy 5-minute"]
+    assert "you use 2 ml a month" in why["epoxy 5-minute"]
     assert any("out of date after" in reason for reason in why.values())
 
 

@@ -79,6 +79,7 @@ def test_nothing_sold_brings_nothing(kitdrawer: Kitdrawer) -> None:
     ("words", "says"),
     [
         (("goal", "new lathe", "900"), "By when?"),
+        (("goal", "new lathe", "much"), "“much”"),
         (("goal", "new lathe", "0", "--by", "2027-03-31"), "above 0"),
         (("goal", "new lathe", "900", "--by", "2026-11-28"), "later day"),
         (("goal", "new lathe", "900", "--by", "2027-03-31", "--since", "2026-11-29"), "has not come yet"),

@@ -119,6 +119,22 @@ def test_what_neither_came_nor_went_sleeps(kitdrawer: Kitdrawer, monkeypatch: py
     assert "walnut blank" in {one["part"] for one in kitdrawer("history", "--json").json["asleep"]}
 
 
+@pytest.mark.cross_check
+def test_the_last_day_counts_not_the_last_line(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A day that is typed after a later one is not the last; by plain loops as well."""
+    for on in (LATER, FEBRUARY, FEBRUARY):
+        monkeypatch.setenv("KITDRAWER_TODAY", on.isoformat())
+        for part in ("walnut blank", "tube 7 x 53") if on == LATER else ("walnut blank",):
+            assert kitdrawer("took", part, "1", "--reason", "broke", "--yes").code == 0
+    for on in (LATER, date(2028, 3, 1)):
+        monkeypatch.setenv("KITDRAWER_TODAY", on.isoformat())
+        told = {one["part"]: one["since"] for one in kitdrawer("history", "--json").json["asleep"]}
+        mine = {part: day.isoformat() for part, (day, _) in plain(on)["asleep"].items()}
+        assert told == mine
+        asleep_since = LATER.isoformat() if on > LATER else None
+        assert {told.get("walnut blank"), told.get("tube 7 x 53")} == {asleep_since}
+
+
 def test_the_screen_answers_in_line_one_and_fits(kitdrawer: Kitdrawer) -> None:
     """At most 24 lines; --all has every row."""
     told = kitdrawer("history").out

@@ -23,7 +23,13 @@ def tools(*there: str, family: str = "Turnstone") -> list[ToolNeed]:
 
 @pytest.mark.parametrize(
     ("drill", "word"),
-    [("10.34 mm", "tight"), ("10.2 mm", "tight"), ("10.35 mm", ""), ("10.8 mm", ""), ("11 mm", "loose")],
+    [
+        ("10.349 mm", "tight"),
+        ("10.2 mm", "tight"),
+        ("10.35 mm", ""),
+        ("10.8 mm", ""),
+        ("10.801 mm", "loose"),
+    ],
     ids=["a hair", "no hole", "just", "widest", "rattles"],
 )
 def test_clearances(drill: str, word: str) -> None:

@@ -239,3 +239,11 @@ def test_a_list_a_person_would_write_is_told_where_it_serves_as_much() -> None:
     assert _complete(None, best) is None
     assert _single(basket(500, 490, 1200), best) == (NEAR.name, Fraction(1200))
     assert _single(basket(500, 490, 1200, bills=False), best) is None
+
+
+def test_pace_is_told_to_the_nearest_and_is_never_nothing() -> None:
+    """Rounded up, a little over one a week would be said to be two."""
+    tube = goods.catalogue().part(goods.TUBE)
+    weekly = Fraction(1090), Fraction(1499), Fraction(1500), Fraction(4090)
+    assert [pace(one / 7, tube) for one in weekly] == ["1 a week", "1 a week", "2 a week", "4 a week"]
+    assert [pace(one / 365, tube) for one in (Fraction(1), Fraction(1499))] == ["1 a year", "1 a year"]

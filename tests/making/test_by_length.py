@@ -328,3 +328,10 @@ def test_costs_are_lengths_over_their_common_divisor() -> None:
     """Blanks of 150 and 100 mm cost 3 and 2, however fine the widths are measured."""
     stock = [BlankStock("long", F(150)), BlankStock("short", F(100))]
     assert list(task_of(stock, [item("pen", F(101, 8), 3)], F(1, 3)).costs) == [3, 2]
+
+
+def test_an_item_fits_where_the_longest_blank_that_is_there_has_room() -> None:
+    """Of blanks of 6, 10 and 20 the last are used up: what is 10 wide fits, what is 11 wide does not."""
+    task = Task((6, 10, 11), (2, 3, 4), (6, 10, 20), (6, 10, 20), (1, 1, 0))
+    assert task.fitting().demands == [2, 3, 0]
+    assert Task((1,), (2,), (20,), (20,), (0,)).fitting().demands == [0]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -14,7 +15,13 @@ from inventory.making.distributions import mean
 from inventory.making.evening import Evening, all_enough, evening, nothing, survivor_probabilities
 from inventory.making.losses.learned import learn_losses
 from inventory.making.losses.priors import STRENGTH, first_worth
-from inventory.making.losses.reaching import _Exact, _Simulated, probability_within
+from inventory.making.losses.reaching import (
+    _Exact,
+    _Simulated,
+    probability_at_most,
+    probability_within,
+    reach_laws,
+)
 from inventory.making.losses.starts import Survival
 
 
@@ -164,6 +171,37 @@ def test_orders_of_one_material_share_their_fate() -> None:
     apart = all_enough([(one, names), (other, [-1 - name for name in names])])
     assert apart == pytest.approx(one.probability * other.probability, abs=0.015)
     assert (all_enough([(one, names)]), all_enough([])) == (one.probability, 1.0)
+
+
+def test_no_chance_is_over_one() -> None:
+    """Though these sums of the machine's numbers are a hair more."""
+    known, hardly = Survival(0.95), Survival(0.95, 20.0)
+    (law,) = reach_laws(1, (known,))
+    assert sum(law[1]) > 1.0
+    assert probability_at_most(law, 1000) == 1.0
+    assert probability_within(1, (hardly, known), (159, 159)) == 1.0
+    batch = Evening(9, (Survival(0.95, 300.0),), (69,), 0.0)
+    assert sum(batch.finished.values()) > 1.0
+    assert batch.begun(69).probability == 1.0
+
+
+@pytest.mark.outside
+def test_a_large_batch_is_told_piece_by_piece_or_in_four_hundred_steps() -> None:
+    """Of 300 pieces by scipy.stats.binom, in single pieces; of 60,000 in steps, a step too many at most."""
+    survival = Survival(0.9)
+    law = Evening(250, (survival,), (300,), 0.0).finished
+    assert min(b - a for a, b in pairwise(sorted(law))) == 1
+    assert mean(law) == pytest.approx(270, abs=0.2)
+    assert sum(law.values()) == pytest.approx(1.0)
+    for many in (262, 270, 278):
+        below = sum(share for pieces, share in law.items() if pieces <= many)
+        assert below == pytest.approx(stats.binom.cdf(many, 300, 0.9), abs=0.012)
+    wide = Survival(0.5, 4.0)
+    law = Evening(20_000, (wide,), (60_000,), 0.0).finished
+    assert 300 < len(law) <= 401
+    assert 30_000 - 300 < mean(law) < 30_000 + 450
+    exact = Evening(150, (survival,), (200,), 0.0).finished
+    assert exact[180] == pytest.approx(stats.binom.pmf(180, 200, 0.9), rel=1e-9)
 
 
 def test_limits_by_stage() -> None:

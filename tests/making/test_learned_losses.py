@@ -143,7 +143,19 @@ def test_a_safe_stage_stays_safe_until_a_piece_is_lost() -> None:
     assert none.high == pytest.approx(1 - 0.05 ** (1 / (STRENGTH + 40)))
     assert 0.01 < some.mean < 0.05
     assert none.worth == STRENGTH + 40
+    mended = learn_losses({("oak", "drill"): (40, 2)}, {("oak", "drill"): 0.0005})["oak", "drill"]
+    assert some.mean == mended.mean  # the book's figure is taken for one in two thousand then
     assert some.prior == 0.0
+
+
+def test_one_in_a_million_is_none() -> None:
+    """A tenth more than that is a loss, and half a piece's worth of it a first guess."""
+    none, some = (learn_losses({}, {("oak", "drill"): loss})["oak", "drill"] for loss in (1e-6, 1.1e-6))
+    assert none.mean == 0.0
+    assert some.mean == pytest.approx(1.1e-6, rel=2e-3)
+    assert (first_worth(1e-6), first_worth(1.1e-6) < STRENGTH) == (STRENGTH, True)
+    thin = learn_losses({}, {("oak", "drill"): 0.1}, strength=0.5, factor_shape=0.5)["oak", "drill"]
+    assert thin.mean == pytest.approx(0.1, rel=2e-3)
 
 
 COUNTS = st.integers(0, 300).flatmap(lambda reached: st.tuples(st.just(reached), st.integers(0, reached)))
@@ -202,7 +214,7 @@ def test_more_pieces_narrow_the_interval() -> None:
         ({}, {("oak", "drill"): -0.1}, {}, "a loss of -0.1 cannot"),
         ({}, {("oak", "drill"): math.nan}, {}, "a loss of nan cannot"),
         ({}, BOOK, {"strength": 0.0}, "must be worth something"),
-        ({}, BOOK, {"factor_shape": -1.0}, "must be worth something"),
+        ({}, BOOK, {"factor_shape": 0.0}, "must be worth something"),
     ],
 )
 def test_refusals(

@@ -147,6 +147,17 @@ def test_what_takes_nothing_is_no_piece() -> None:
     assert best_mix(MixTask([MixItem("air", None)], {})).pieces == {}
     pen = MixItem("pen", None, needs={"kit": 1})
     assert best_mix(MixTask([MixItem("air", None, 9), pen], {"kit": 2})).pieces == {"pen": 2}
+    assert best_mix(MixTask([pen], {"kit": 2})).gain == 2  # where nobody said more, a piece is a piece
+
+
+def test_a_blank_gives_nothing_of_a_size_it_does_not_name() -> None:
+    """Nor does a measured one; of what it names it gives what it says."""
+    items = [MixItem(size, size, needs={"kit": 1}) for size in ("long", "short")]
+    blanks = [BlankSupply("ash", 1, {"long": 1}, [{"short": 2}, {}])]
+    mix = best_mix(MixTask(items, {"kit": 9}, blanks))
+    assert (mix.pieces, mix.gain) == ({"long": 1, "short": 2}, 3)
+    assert mix.cut == {("long", "ash"): 1, ("short", "ash"): 2}
+    assert most_pieces(MixTask(items, {"kit": 9}, blanks)) == 3
 
 
 def test_an_evening_bounds_all_items_together() -> None:

@@ -23,6 +23,7 @@ from inventory.making.rates.priors import (
     factor_quantile,
 )
 from inventory.making.supply_use import (
+    _GOLDEN,
     POINTS,
     Doubt,
     KnownUse,
@@ -81,6 +82,47 @@ def test_a_steady_hand_weighs_on_small_sessions() -> None:
     use, plain = doubt(known, {"piece": 1.0}, {}), doubt(one_point(0.2, piece=1.0), {"piece": 1.0}, {})
     assert use.within(60.0, 50.0) == pytest.approx(plain.within(60.0, 50.0))
     assert use.within(110.0, 100.0) > plain.within(110.0, 100.0)
+    unknown = doubt(one_point(0.2, steady=True, piece=1.0), {"piece": 1.0}, {})
+    assert unknown.within(60.0, 50.0) == plain.within(60.0, 50.0)  # of no ordinary session it is what it is
+
+
+def test_half_a_chance_of_no_use_is_enough_for_a_half() -> None:
+    """Of two ways one uses nothing: nothing suffices with 50 %, and what suffices with 75 % is the other's middle."""
+    use = Doubt(((0.0, 0.0, 0.3, False), (1.0, 0.0, 0.3, False)), (1.0, 0.0), 0.0)
+    assert use.quantile([(10.0, 1.0)], 0.5) == 0.0
+    assert use.within(0.0, 10.0) == 0.5
+    assert use.quantile([(10.0, 1.0)], 0.75) == pytest.approx(10 / math.sqrt(1.09), rel=1e-4)
+    for many in range(2, 13):  # as sure as a number can say: something, though it may be a quotient of just 1
+        use = Doubt((*((0.0, 0.0, 0.3, False),) * (many - 1), (1.0, 0.0, 0.3, False)), (1.0, 0.0), 0.0)
+        assert 10 < use.quantile([(10.0, 1.0)], 1 - 2**-53) < 100
+
+
+@pytest.mark.outside
+def test_no_hand_is_taken_for_wilder_than_three_times() -> None:
+    """Five times what is expected is as three times: scipy.stats.lognorm of mean 10 and deviation 30."""
+    library = stats.lognorm(math.sqrt(math.log(10)), scale=10 / math.sqrt(10))
+    for hand in (3.0, 5.0):
+        use = doubt(one_point(hand, piece=1.0), {"piece": 1.0}, {})
+        assert use.within(4.0, 10.0) == pytest.approx(library.cdf(4.0), abs=1e-9)
+
+
+@pytest.mark.outside
+def test_what_is_guessed_apart_is_shuffled_by_powers_of_one_root() -> None:
+    """Of x⁵ = x + 1 by numpy's roots, as even sequences in four dimensions are made (from memory)."""
+    (root,) = (one.real for one in np.roots([1, 0, 0, 0, -1, -1]) if abs(one.imag) < 1e-12)
+    assert pytest.approx(root ** -np.arange(1.0, 5.0)) == _GOLDEN
+    first = first_guess((("piece", 1.0, 0.5), ("session", 2.0, 0.5)))
+    assert (first.ordinary, {point.steady for point in first.points}) == (0.0, {False})
+    assert {round(point.factors["session"] / 2, 9) for point in first.points} == {
+        round(point.factors["piece"], 9) for point in first.points
+    }
+
+
+def test_the_whole_amount_that_is_enough() -> None:
+    """Thousandths rounded up, but not for what the quantile itself is not known to."""
+    sure = doubt(one_point(0.0, piece=1.0), {"piece": 1.0}, {})
+    assert [sure.enough([(many, 1.0)], 0.9) for many in (1000.0, 1000.005, 50_000.0)] == [1000, 1000, 50_000]
+    assert sure.enough([(1000.5, 1.0)], 0.9) == 1001
 
 
 @pytest.mark.cross_check
@@ -188,6 +230,10 @@ def test_only_an_interval_is_kept() -> None:
     assert factors[1] == pytest.approx(1.0, abs=0.02)
     assert factors[-2] == pytest.approx(1.5, abs=0.03)
     assert [point.hand for point in known.points] == [point.hand for point in GUESS.points]
+    levels = stats.norm.ppf((np.arange(POINTS) + 0.5) / POINTS) / stats.norm.ppf(0.95)
+    assert factors == pytest.approx(1.2 + levels * np.where(levels > 0, 0.3, 0.2), abs=1e-9)
+    none = from_intervals(GUESS, {"piece": (0.0, 0.1, 1.0)})
+    assert min(point.factors["piece"] for point in none.points) == 0.0
 
 
 @given(

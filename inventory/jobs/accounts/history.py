@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
 from datetime import date
-from fractions import Fraction
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from inventory.catalogue import STAGES
@@ -16,6 +15,7 @@ from inventory.reports.history import (
     KeptLate,
     OfferPrices,
     OnTime,
+    OrderedAt,
     PatternPast,
     SpoiledAt,
     SupplierSpent,
@@ -60,7 +60,7 @@ def history(
         _patterns(made, spoiled, sold),
         _spoiled(made, spoiled),
         _suppliers(spent),
-        _prices(_frame(AgreedRow, rows.agreed)),
+        _prices(rows.agreed),
         uses,
         _on_time(rows.handed, rows.overdue),
         asleep(held, last),
@@ -152,28 +152,22 @@ def _suppliers(spent: pd.DataFrame) -> tuple[SupplierSpent, ...]:
     return tuple(sorted(found, key=lambda one: (-one.spent, one.supplier)))
 
 
-def _prices(agreed: pd.DataFrame) -> tuple[OfferPrices, ...]:
+def _prices(agreed: Sequence[AgreedRow]) -> tuple[OfferPrices, ...]:
     """Those whose price moved most first."""
-    groups, counted = ["part", "unit", "supplier", "pack", "step"], ["lines", "quantity", "cost"]
-    sums = agreed.groupby(groups, sort=True)[counted].sum().reset_index()
-    by_offer: dict[tuple[str, str, str, int], list[tuple[date, int, int, int]]] = {}
-    for part, unit, supplier, pack, *seen in zip(*(sums[name].tolist() for name in sums), strict=True):
-        by_offer.setdefault((part, unit, supplier, pack), []).append(tuple(seen))
-    found = [
-        OfferPrices(
-            *key,
-            sum(lines for _, lines, _, _ in some),
-            tuple((step, Fraction(cost * key[3], quantity)) for step, _, quantity, cost in some),
-        )
-        for key, some in by_offer.items()
-    ]
+    frame, numbers = _frame(AgreedRow, agreed), dict[tuple[str, str, str, int], int]()
+    # one number to group by: four names beside the step take five times as long
+    frame["offer"] = [numbers.setdefault(row[1:5], len(numbers)) for row in agreed]
+    sums = frame.groupby(["offer", "step"], sort=True)[["lines", "quantity", "cost"]].sum().reset_index()
+    lines, ordered = [0] * len(numbers), [list[OrderedAt]() for _ in numbers]
+    for offer, step, many, quantity, cost in zip(*(sums[name].tolist() for name in sums), strict=True):
+        lines[offer] += many
+        ordered[offer].append(OrderedAt(step, quantity, cost))
+    found = [OfferPrices(*key, many, told) for key, many, told in zip(numbers, lines, ordered, strict=True)]
     return tuple(sorted(found, key=_most_moved))
 
 
-def _most_moved(one: OfferPrices) -> tuple[float, Fraction, str, str, int]:
-    """By the change; a fraction's float is never on the wrong side of another's, so few fractions are compared."""
-    change = abs(one.change)
-    return -float(change), -change, one.part, one.supplier, one.pack
+def _most_moved(one: OfferPrices) -> tuple[float, str, str, int]:
+    return -abs(float(one.change)), one.part, one.supplier, one.pack
 
 
 def _on_time(handed: Iterable[HandedRow], overdue: int) -> OnTime:

@@ -21,7 +21,7 @@ from inventory.ledger.sessions import Happened
 from inventory.ledger.shop import Shop
 from inventory.making.bom import drill_of
 from inventory.making.fit import tools_needed
-from inventory.measures import plural, read_drill, show_amount, show_date, show_measurable
+from inventory.measures import plural, read_drill, show_about, show_amount, show_date, show_measurable
 from inventory.reports.purchasing.demands import Demand, Overdue, Wear
 
 PROMISED, RUNS_OUT, GOES_OFF, LOW, WORN = range(5)
@@ -188,8 +188,8 @@ def pace(rate: Fraction, part: Part) -> str:
     """How fast a part is used, from thousandths a day, in the shortest time that takes a whole one: `2 ml a week`."""
     for days, word in ((7, "week"), (30, "month")):
         if rate * days >= 1000:
-            return f"{show_measurable(ceil(rate * days), part.unit)} a {word}"
-    return f"{show_measurable(ceil(rate * 365), part.unit)} a year"
+            return f"{show_about(rate * days, part.unit)} a {word}"
+    return f"{show_about(rate * 365, part.unit)} a year"
 
 
 def going_off(shop: Shop, part: Part, until: date) -> tuple[int, date | None]:

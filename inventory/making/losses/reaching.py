@@ -79,8 +79,7 @@ def step_back(law: Law, survival: Survival, room: int, cap: int | None = None) -
         room -= len(within)
         if room < 0:
             raise TooMuchWork
-        if (missing := start + len(within) - len(after)) > 0:
-            after.extend([0.0] * missing)
+        after.extend([0.0] * (start + len(within) - len(after)))
         for at, share in enumerate(within, start):
             after[at] += probability * share
     rare = _RARER if survival.light or cap is not None else _RARE

@@ -48,8 +48,6 @@ def goal(
     if not amount and not off:
         _look(name, store, everything=everything, as_json=as_json)
         return
-    if not off and not by:
-        raise BadInput("By when?", hint=f'Say it: kitdrawer goal "{name}" {amount} --by 2027-03-31')
     words = plain(name, "name")
 
     def work_out(read: Read) -> Proposal:
@@ -59,8 +57,10 @@ def goal(
         shop = shop_of(read, lambda _: (), offers=False)
         if off:
             return without_goal(shop, words)
-        begins = read_date(since) if since else today()
-        return with_goal(shop, Goal(words, read_money(amount, shop.currency), read_date(by), begins))
+        begins, wanted = read_date(since) if since else today(), read_money(amount, shop.currency)
+        if not by:
+            raise BadInput("By when?", hint=f'Say it: kitdrawer goal "{name}" {amount} --by 2027-03-31')
+        return with_goal(shop, Goal(words, wanted, read_date(by), begins))
 
     def show(made: Proposal) -> None:
         say(draw(Screen(days_in(f"{made.title}.", made.on.year), reserved=3)))

@@ -12,6 +12,7 @@ from sqlalchemy import (
     ColumnElement,
     Connection,
     Select,
+    Subquery,
     and_,
     case,
     cast,
@@ -104,22 +105,26 @@ class _Stretch:
         return tuple(SpoiledRow(*row) for row in found)
 
     def _pieces(self, of: Any, more: tuple[Any, ...], what: Any) -> Iterable[tuple[Any, ...]]:
-        """Sums of pieces by step, pattern, material and more."""
-        columns = (*self._parts_of_step(), _PATTERN.c.key, _PATTERN.c.name, _MATERIAL.c.name, *more)
+        """Sums of pieces by step, pattern, material and more; those of one material from several blanks apart."""
+        days, patterns, materials = self._days(), self._called("pattern"), self._materials()
+        base, steps = max(materials, default=0) + 1, self._steps
+        # one number to group by: four names take twice as long
+        number = (cast(_OUTCOME.c.pattern_id, BigInteger) * base + _OUTCOME.c.blank_id) * steps + days.c.step
         query: Select[Any] = (
-            select(*columns, func.sum(what))
-            .select_from(
-                of.join(_DOCUMENT, _OUTCOME.c.document_id == _DOCUMENT.c.id)
-                .join(_PATTERN, _OUTCOME.c.pattern_id == _PATTERN.c.id)
-                .join(_BLANK, _OUTCOME.c.blank_id == _BLANK.c.part_id)
-                .join(_MATERIAL, _BLANK.c.material_id == _MATERIAL.c.id)
-            )
-            .where(self._between(), standing(), what > 0)
-            .group_by(*columns)
+            select(number, *more, func.sum(what))
+            .select_from(of.join(days, _OUTCOME.c.document_id == days.c.id))
+            .where(what > 0)
+            .group_by(number, *more)
         )
-        names = self._names("pattern")
-        for year, month, key, name, material, *rest, many in self.connection.execute(query):
-            yield self._step(year, month), names(key, name), material, *rest, int(many)
+        for at, *rest, many in self.connection.execute(query):
+            thing, step = divmod(int(at), steps)
+            (pattern,) = patterns[thing // base]
+            yield self._day(step), pattern, materials[thing % base], *rest, int(many)
+
+    def _materials(self) -> Mapping[int, str]:
+        """The material of each blank."""
+        blanks = select(_BLANK.c.part_id, _MATERIAL.c.name).select_from(_BLANK.join(_MATERIAL))
+        return dict(tuple(row) for row in self.connection.execute(blanks))
 
     def handed(self) -> tuple[HandedRow, ...]:
         """What went to customers, in the order it did."""
@@ -174,23 +179,22 @@ class _Stretch:
 
     def _senders(self) -> Mapping[int, Mapping[str, int]]:
         """By arrival the supplier of what was ordered and came with it, with what that was agreed to cost."""
-        c = _LINE.c
-        sums = (
-            select(c.document_id, _PURCHASE.c.supplier_id, func.sum(-c.cost).label("agreed"))
+        c, names = _LINE.c, self._names("supplier")
+        there = select(_SUPPLIER.c.id, _SUPPLIER.c.key, _SUPPLIER.c.name)
+        suppliers = {number: (key, names(key, name)) for number, key, name in self.connection.execute(there)}
+        base = max(suppliers, default=0) + 1
+        number = cast(c.document_id, BigInteger) * base + _PURCHASE.c.supplier_id  # one to group by, as above
+        query = (
+            select(number, func.sum(-c.cost))
             .select_from(_LINE.join(_PURCHASE, c.purchase_id == _PURCHASE.c.id))
             .where(c.account == "due", self._bought())
-            .group_by(c.document_id, _PURCHASE.c.supplier_id)
-            .subquery()
+            .group_by(number)
         )
-        query = (
-            select(sums.c.document_id, _SUPPLIER.c.key, _SUPPLIER.c.name, sums.c.agreed)
-            .select_from(sums.join(_SUPPLIER, sums.c.supplier_id == _SUPPLIER.c.id))
-            .order_by(sums.c.document_id, _SUPPLIER.c.key)
-        )
-        names, found = self._names("supplier"), dict[int, dict[str, int]]()
-        for number, key, name, agreed in self.connection.execute(query):
-            mine, called = found.setdefault(number, {}), names(key, name)
-            mine[called] = mine.get(called, 0) + int(agreed)
+        came = [(*divmod(at, base), int(agreed)) for at, agreed in self.connection.execute(query)]
+        found = dict[int, dict[str, int]]()
+        for entry, supplier, agreed in sorted(came, key=lambda one: (one[0], suppliers[one[1]])):
+            mine, called = found.setdefault(entry, {}), suppliers[supplier][1]
+            mine[called] = mine.get(called, 0) + agreed
         return found
 
     def _suppliers(self) -> Mapping[str, str]:
@@ -203,15 +207,12 @@ class _Stretch:
     def agreed(self) -> tuple[AgreedRow, ...]:
         """By offer what its packs were ordered at."""
         c, p = _LINE.c, _PURCHASE.c
-        year, month = self._parts_of_step()
-        days = (
-            select(_DOCUMENT.c.id, (12 * year + month - 1).label("step"))
-            .where(_DOCUMENT.c.kind == "placed", self._between(), standing())
-            .group_by(_DOCUMENT.c.id, _DOCUMENT.c.on_date)  # worked out once, not for each line
-            .subquery()
+        days, parts, suppliers = (
+            self._days("placed"),
+            self._called("part", _PART.c.unit),
+            self._called("supplier"),
         )
-        parts, suppliers = self._called("part", _PART.c.unit), self._called("supplier")
-        base, steps = max(suppliers, default=0) + 1, 12 * (self.last.year + 1)
+        base, steps = max(suppliers, default=0) + 1, self._steps
         # one number to group by beside the pack: four take half as long again
         number = (cast(p.part_id, BigInteger) * base + p.supplier_id) * steps + days.c.step
         query = (
@@ -221,11 +222,10 @@ class _Stretch:
             .group_by(number, p.pack)
         )
         found = []
-        for at, pack, lines, many, cost in self.connection.execute(query):
-            offer, step = divmod(int(at), steps)
+        for at, pack, lines, many, cost in self.connection.execute(query).all():
+            offer, step = divmod(at, steps)
             (part, unit), (supplier,) = parts[offer // base], suppliers[offer % base]
-            day = self._step(step // 12, step % 12 + 1)
-            found.append(AgreedRow(day, part, unit, supplier, pack, lines, int(many), int(cost)))
+            found.append(AgreedRow(self._day(step), part, unit, supplier, pack, lines, int(many), int(cost)))
         return tuple(found)
 
     def _called(self, of: str, *more: Any) -> Mapping[int, tuple[Any, ...]]:
@@ -248,13 +248,28 @@ class _Stretch:
         some = select(_DOCUMENT.c.id).where(_DOCUMENT.c.kind.in_(kinds), self._between(), standing())
         return _LINE.c.document_id.in_(some)
 
-    def _parts_of_step(self) -> tuple[ColumnElement[int], ColumnElement[int]]:
-        """The year and the month of a document; in a long past every month is the first of its year."""
+    def _days(self, *kinds: str) -> Subquery:
+        """Standing entries of the stretch with the step each is of: `12 × year + month − 1`; no kinds: of all."""
         on = _DOCUMENT.c.on_date
-        return extract("year", on), extract("month", on) if self.by_month else literal(1)
+        month = extract("month", on) if self.by_month else literal(1)
+        some = (_DOCUMENT.c.kind.in_(kinds),) if kinds else ()
+        return (
+            select(_DOCUMENT.c.id, (12 * extract("year", on) + month - 1).label("step"))
+            .where(*some, self._between(), standing())
+            .group_by(_DOCUMENT.c.id, on)  # worked out once, not for each line
+            .subquery()
+        )
+
+    @property
+    def _steps(self) -> int:
+        """More than any step is."""
+        return 12 * (self.last.year + 1)
+
+    def _day(self, step: int) -> date:
+        return _first_of(step // 12, step % 12 + 1)
 
     def _step(self, year: int, month: int) -> date:
-        return _first_of(int(year), int(month) if self.by_month else 1)
+        return _first_of(year, month if self.by_month else 1)
 
     def _names(self, of: str) -> Any:
         """What a thing of a folded name is called now; those that became another are called as that one."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from datetime import date
 from typing import Any
 
@@ -35,7 +35,8 @@ def held_still(connection: Connection, today: date) -> tuple[Held, ...]:
     into = merged_into(connection)
     mine = {number: number for number in held}
     mine |= {old: last_of(old, into) for old in into if last_of(old, into) in held}
-    last = _last_days(connection, mine, day)
+    awake = {mine[part] for part in _moved_last(connection, day) if part in mine}
+    last = _last_days(connection, mine, awake, day)
     return tuple(
         Held(name, kind, unit, int(many), int(cost), last[number])
         for number, (name, kind, unit, many, cost) in held.items()
@@ -43,13 +44,48 @@ def held_still(connection: Connection, today: date) -> tuple[Held, ...]:
     )
 
 
-def _last_days(connection: Connection, mine: Mapping[int, int], day: date) -> dict[int, date]:
-    """The last day of anything held. mine: what a part is held as, by the numbers of both; day: that long ago sleeps.
+def _moved_last(connection: Connection, day: date) -> Iterable[int]:
+    """Parts whose newest line moved something after that day; lines before it may have done so too.
+
+    A book in a file finds the newest line of a part in its index at once, which is most of what is asked. A server
+    would read all lines of each part for it.
+    """
+    if connection.dialect.name != "sqlite":
+        return ()
+    c, other = _LINE.c, _LINE.alias()
+    newest = (
+        select(func.max(other.c.id))
+        .where(other.c.part_id == _PART.c.id, other.c.account == "shelf")
+        .correlate(_PART)
+        .scalar_subquery()
+    )
+    query = (
+        select(_PART.c.id)
+        # a sum, so that nobody begins with the entries
+        .select_from(_PART.join(_LINE, c.id == newest).join(_DOCUMENT, c.document_id + 0 == _DOCUMENT.c.id))
+        .where(_moves(), _DOCUMENT.c.kind != "load", _DOCUMENT.c.on_date > day)
+    )
+    return connection.execute(query).scalars()
+
+
+def _moves() -> ColumnElement[bool]:
+    """The condition on a line and its document that something came to the shelf or left it, and stands."""
+    c = _LINE.c
+    return and_(c.account == "shelf", c.quantity != 0, c.reason.not_in(STILL), standing())
+
+
+def _last_days(
+    connection: Connection, mine: Mapping[int, int], awake: Collection[int], day: date
+) -> dict[int, date]:
+    """The last day of anything held but what is awake.
+
+    mine: what a part is held as, by the numbers of both; day: that long ago sleeps.
 
     Entries are gone through backwards, those after `day` first, then twice as many months each time: of most parts
     something moved of late, and what lines of old days say is then never asked.
     """
-    last, looked_for = dict[int, date](), mine
+    last = dict[int, date]()
+    looked_for = {part: to for part, to in mine.items() if to not in awake}
     first = connection.execute(select(func.min(_DOCUMENT.c.on_date))).scalar() or day
     until, months = date.max, min(MONTHS)
     while looked_for and until >= first:
@@ -93,6 +129,6 @@ def _last_day(entry: ColumnElement[int]) -> Any:
     return (
         select(c.part_id, func.max(day))
         .select_from(_LINE.join(_DOCUMENT, entry == _DOCUMENT.c.id))
-        .where(c.account == "shelf", c.quantity != 0, c.reason.not_in(STILL), standing())
+        .where(_moves())
         .group_by(c.part_id)
     )
