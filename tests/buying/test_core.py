@@ -1,6 +1,6 @@
-"""How many packs of an offer HiGHS may take where the multipliers make them cost nothing: against all lists.
+"""How many packs of an offer are looked at where the multipliers make them cost nothing: against all lists.
 
-The ends of its variables are as near as they can be, so that a list that needs just so many is lost by one less.
+They are no more than can be of use, so that a list that needs just so many is lost by one less.
 """
 
 from __future__ import annotations
@@ -8,13 +8,15 @@ from __future__ import annotations
 import pytest
 
 from inventory.buying.bounds.leaf_bound import Bounds
+from inventory.buying.problem import Packs
 from inventory.buying.search.conditions import missed
 from inventory.buying.search.core import settle_core
-from inventory.buying.search.leaf import FREE, OFF, ONE, leaf_of
+from inventory.buying.search.labels import settle
+from inventory.buying.search.leaf import FREE, OFF, ONE, Leaf, leaf_of
 from inventory.buying.terms import PackOffer, PriceBreak, SupplierTerms, Want
 
 from .basket_cases import RATES, Shop
-from .test_tight_leaves import space, spaces
+from .test_tight_leaves import Space, patient, space, spaces
 from .truth import picks
 
 ALONE = {
@@ -27,9 +29,23 @@ ALONE = {
 """What is wanted of one part, its steps, the supplier, and the packs that are cheapest."""
 
 
+def settled(way: str, one: Space, leaf: Leaf) -> Packs:
+    """The cheapest list of a leaf, one atom above it as the target; found and certain."""
+    bounds, target = Bounds(one.problem), one.best + 1
+    if way == "labels":
+        bought = settle(bounds, leaf, target, patient())
+    else:
+        found = settle_core(bounds, leaf, target, 30.0)
+        assert found.certain
+        bought = found.bought
+    assert bought is not None
+    return bought
+
+
 @pytest.mark.cross_check
+@pytest.mark.parametrize("way", ["labels", "core"])
 @pytest.mark.parametrize("case", ALONE)
-def test_as_many_packs_as_are_needed_are_bought_where_they_seem_to_cost_nothing(case: str) -> None:
+def test_as_many_packs_as_are_needed_are_bought_where_they_seem_to_cost_nothing(case: str, way: str) -> None:
     """Every atom of goods is charged away: what is wanted, a step or a sum of goods says how many there must be."""
     wanted, steps, seller, packs = ALONE[case]
     offers = [PackOffer("p", "a", "p", 1000, tuple(PriceBreak(*step) for step in steps))]
@@ -37,14 +53,14 @@ def test_as_many_packs_as_are_needed_are_bought_where_they_seem_to_cost_nothing(
     assert found is not None
     key = min(found.least, key=lambda key: found.least[key][0])
     leaf = leaf_of(found.problem, [mode for mode, _ in key], [], [], [ONE])
-    settled = settle_core(Bounds(found.problem), leaf, found.best + 1, 30.0)
-    assert (settled.bought, settled.certain) == ({0: packs}, True)
+    assert settled(way, found, leaf) == {0: packs}
     assert found.least[key] == (found.best, {0: packs})
 
 
 @pytest.mark.cross_check
+@pytest.mark.parametrize("way", ["labels", "core"])
 @pytest.mark.parametrize("goods", [0, 1])
-def test_packs_that_a_count_pays_for_are_as_many_as_it_takes(goods: int) -> None:
+def test_packs_that_a_count_pays_for_are_as_many_as_it_takes(goods: int, way: str) -> None:
     """From five packs of two parts on both are cheaper: of what is given away, or charged away, three fill it up."""
     steps = {"p": (PriceBreak(1, 9), PriceBreak(5, goods)), "q": (PriceBreak(1, 30), PriceBreak(5, 10))}
     wants = [Want("p", 1000), Want("q", 1000)]
@@ -53,10 +69,8 @@ def test_packs_that_a_count_pays_for_are_as_many_as_it_takes(goods: int) -> None
     assert found is not None
     key = min(found.least, key=lambda key: found.least[key][0])
     leaf = leaf_of(found.problem, [mode for mode, _ in key], [1], [1], [0], [ONE])
-    settled = settle_core(Bounds(found.problem), leaf, found.best + 1, 30.0)
-    assert settled.certain
-    assert settled.bought is not None
-    assert found.problem.price(settled.bought) == found.best == 4 * goods + 10
+    bought = settled(way, found, leaf)
+    assert found.problem.price(bought) == found.best == 4 * goods + 10
 
 
 @pytest.mark.cross_check

@@ -167,3 +167,13 @@ def test_cuts_follow_one_another_along_a_blank() -> None:
     assert found is not None
     assert set(found.arcs) == {Arc(0, 3, 0), Arc(3, 6, 0), Arc(0, 2, 1), Arc(3, 5, 1)}
     assert set(found.finishes) == {Finish(end, 0) for end in (2, 3, 5, 6)}
+
+
+def test_what_nobody_said_of_a_piece_or_a_blank_asks_for_nothing() -> None:
+    """One piece, of no thickness; a blank of any length is thick enough for it, and has no bulk to lose."""
+    pen = Wanted("pen", (Segment(F(30)),))
+    assert (pen.count, pen.diameter, pen.bulk) == (1, F(0), F(0))
+    assert pieces_from(one_off("twig", F(1, 2), F(65)), pen, F(2)) == 2
+    assert BlankStock("blank", F(65)).bulk == 0
+    plan = cutting_plan([BlankStock("blank", F(30))], [pen], F(2))
+    assert plan.patterns == (CutPattern("blank", (("pen", 1),), 1, F(0)),)

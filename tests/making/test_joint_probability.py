@@ -351,3 +351,14 @@ def test_looking_loads_no_number_library() -> None:
 def test_no_chance_is_over_one() -> None:
     """Of a budget that nearly always holds, though these sums of the machine's numbers are a hair more."""
     assert probability_within(8, known((0.9, 0.7)), [Budget((3, 3), 2000)], 10**6) == 1.0
+
+
+@pytest.mark.parametrize(("free", "share"), [(5, 1.0), (0, 0.0)])
+def test_what_never_failed_in_some_runs_is_not_certain(free: int, share: float) -> None:
+    """Nor is what never went well impossible: one of each more is counted (Laplace's rule of succession)."""
+    found = simulated_probability(1, known((1.0,)), [Need("kit", {0: 1}, free=free)], runs=100)
+    assert found.probability == share
+    assert found.error == pytest.approx(sqrt(101 / 102 * (1 / 102) / 100))
+    assert simulated_probability(1, known((1.0,)), [], runs=1).probability == 1.0
+    just = simulated_probability(3, known((1.0,)), [Need("kit", {0: 2}, per_session=1, free=7)], runs=1)
+    assert just.probability == 1.0

@@ -143,6 +143,8 @@ def test_a_safe_stage_stays_safe_until_a_piece_is_lost() -> None:
     assert none.high == pytest.approx(1 - 0.05 ** (1 / (STRENGTH + 40)))
     assert 0.01 < some.mean < 0.05
     assert none.worth == STRENGTH + 40
+    mended = learn_losses({("oak", "drill"): (40, 2)}, {("oak", "drill"): 0.0005})["oak", "drill"]
+    assert some.mean == mended.mean  # the book's figure is taken for one in two thousand then
     assert some.prior == 0.0
 
 

@@ -12,7 +12,7 @@ from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.evening import evening
-from inventory.making.losses.starts import Failures, Survival, failures, onward_success
+from inventory.making.losses.starts import Failures, Survival, check_starts, failures, onward_success
 
 GOOD = st.integers(1, 60)
 SUCCESS = st.floats(0.05, 1.0)
@@ -163,3 +163,18 @@ def test_failures_up_to_so_many_and_no_further(survival: Survival) -> None:
 def test_from_each_stage_on_a_piece_must_survive_all_the_rest() -> None:
     """0.9 · 0.8 · 0.5 from the first of three stages, 0.8 · 0.5 from the second, 0.5 at the last."""
     assert onward_success([Survival(0.9), Survival(0.8), Survival(0.5)]) == pytest.approx((0.36, 0.4, 0.5))
+
+
+def test_a_share_is_known_exactly_from_ten_million_pieces_on() -> None:
+    """And hardly any outcome lies far out from two thousand; 1 is sure, whatever it is worth."""
+    assert [Survival(0.9, worth).exact for worth in (1e7, 1.1e7)] == [False, True]
+    assert [Survival(0.9, worth).light for worth in (2000.0, 2100.0)] == [False, True]
+    assert (Survival(1.0, 5.0).sure, Survival(1.0, 5.0).light, Survival(0.999).sure) == (True, True, False)
+
+
+def test_five_million_starts_are_the_most() -> None:
+    """So many are planned for, one more is not."""
+    check_starts(5_000_000, 1.0)
+    check_starts(1, 1 / 4_999_999)
+    with pytest.raises(BadInput, match="more than 5,000,000 starts"):
+        check_starts(5_000_001, 1.0)

@@ -9,7 +9,7 @@ import sys
 
 import numpy as np
 import pytest
-from scipy import optimize
+from scipy import optimize, stats
 
 from inventory.errors import BadInput
 from inventory.making.rates.design import nonnegative_fit
@@ -216,3 +216,13 @@ def test_a_rate_is_read_without_numpy() -> None:
         "sys.exit(any(name in sys.modules for name in ('numpy', 'scipy')))"
     )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+@pytest.mark.outside
+def test_a_guess_is_half_right_where_nobody_said_how_far() -> None:
+    """Nine in ten within half of it: its deviation is that over the 95 % point of scipy's normal."""
+    point = stats.norm.ppf(0.95)
+    assert pytest.approx(point, rel=1e-15) == NINE_IN_TEN
+    assert Prior(2.0).sd == pytest.approx(1.0 / point)
+    assert Prior(2.0, 0.25, 0.5).sd == pytest.approx(1.0 / point)
+    assert Observation(1, 2.0, {}, 0.1).many == 1

@@ -9,11 +9,11 @@ import pytest
 from scipy import integrate, stats
 
 from inventory.making.rates.design import LEAST_ERROR, design
-from inventory.making.rates.interval import HELD, shortest
+from inventory.making.rates.interval import HELD, above, shortest
 from inventory.making.rates.learning import learn
 from inventory.making.rates.model import Observation
 from inventory.making.rates.points import points_of
-from inventory.making.rates.posterior import RateMixture, lattice, marginal, posterior
+from inventory.making.rates.posterior import PosteriorGrid, RateMixture, lattice, marginal, posterior
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND, Prior
 
 SEEN = [
@@ -56,6 +56,22 @@ def test_before_any_session_the_grid_says_what_is_believed() -> None:
             here = (grid.widening == width) & (grid.centre == centre)
             assert grid.weight[here].sum() == pytest.approx(share, rel=1e-6)
         assert set(grid.scatter) == {0.0}
+
+
+@pytest.mark.cross_check
+@pytest.mark.parametrize("index", [0, 1])
+def test_one_rate_of_two_by_summing_over_the_other(index: int) -> None:
+    """Of two rates that go against each other, both cut off below 0: scipy's joint density summed on a fine grid."""
+    mean, cover = np.array([0.4, 1.0]), np.array([[1.0, -0.6], [-0.6, 2.0]])
+    one = np.ones(1)
+    grid = PosteriorGrid(one, one, one, one, one[:, None], one, mean[None], cover[None])
+    at = np.linspace(0.0, 9.0, 901)
+    places = np.stack(np.meshgrid(at, at, indexing="ij"), axis=-1)
+    density = np.asarray(stats.multivariate_normal(mean, cover).pdf(places)).sum(axis=1 - index)
+    whole = integrate.simpson(density, x=at)
+    for point in (0.3, 0.9, 1.8, 3.0):
+        beyond = integrate.simpson(density[at >= point - 1e-9], x=at[at >= point - 1e-9]) / whole
+        assert above(marginal(grid, index), np.array([point])) == pytest.approx(beyond, abs=0.004)
 
 
 @pytest.mark.outside

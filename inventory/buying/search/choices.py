@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.buying.bounds.leaf_bound import Bounds, cost_at
 from inventory.buying.knapsack import NEVER, Plan, Priced
-from inventory.buying.search.conditions import Resource, resources
+from inventory.buying.search.conditions import Resource, enough_alone, resources
 from inventory.buying.search.leaf import Leaf
 from inventory.buying.search.patience import TooWide
 
@@ -92,13 +92,10 @@ class _Ways:
         return [(place, packs if counted else cost) for place, counted in self._counts[number]]
 
     def _most(self, one: Priced) -> int:
-        """Packs beyond which more is no use: the part, every step and every condition are met by these alone."""
-        number, pack, _, _ = one
+        """Packs of an offer beyond which more is no use."""
+        pack = one[1]
         price = min([each for _, each in pack.own]) if pack.own else cost_at(pack, 1, self.levels)
-        many = -(-self.needs[-1] // pack.size) + max((start for start, _ in pack.own), default=0)
-        for place, counted in self._counts[number]:
-            due = self.wanted[place].due
-            many += due if counted else -(-due // price) if price else 0
+        many = enough_alone(pack, self.needs[-1], price, self.wanted)
         return many if pack.most is None else min(many, pack.most)
 
     def extend(self, at: int, held: int, cost: int, spent: int, plan: Plan) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from inventory.buying.bounds.leaf_bound import Bounds, Relaxed, cost_at
@@ -52,6 +52,16 @@ def resources(bounds: Bounds, leaf: Leaf) -> Iterator[Resource]:
             most = starts[low + 1] - 1 if due and low + 1 < len(starts) else None
             if low or most is not None:
                 yield Resource(group, supplier, starts[low] if low else 0, most, leaf.count[group])
+
+
+def enough_alone(pack: Pack, need: int, price: int, wanted: Iterable[Resource]) -> int:
+    """As many packs of an offer as alone cover the part, reach every step and keep every condition they count for.
+
+    Of more some can be left out of any list: the rest still does, and costs no more.
+    """
+    mine = [one for one in wanted if one.takes(pack) and (one.group >= 0 or price)]
+    dues = [one.due if one.group >= 0 else -(-one.due // price) for one in mine]
+    return max([-(-need // pack.size), *(start for start, _ in pack.own), *dues])
 
 
 def missed(problem: Problem, leaf: Leaf, relaxed: Relaxed) -> bool:

@@ -18,7 +18,7 @@ from itertools import accumulate
 from inventory.buying.bounds.leaf_bound import Bounds, cost_at, reduced
 from inventory.buying.knapsack import NEVER, cover
 from inventory.buying.problem import Pack, Packs
-from inventory.buying.search.conditions import amount_of, resources
+from inventory.buying.search.conditions import amount_of, enough_alone, resources
 from inventory.buying.search.leaf import ONE, PAY, Leaf
 from inventory.buying.search.whole_numbers import Model
 
@@ -110,7 +110,8 @@ def _ranges(bounds: Bounds, leaf: Leaf, pack: Pack, room: int) -> Iterator[tuple
 def _most(bounds: Bounds, leaf: Leaf, pack: Pack, price: int, room: int) -> int:
     """More packs of an offer than these are on no list below the target, or no use."""
     each = _reduced(leaf, pack, price)
-    most = -(-room // each) - 1 if each else _useful(bounds, leaf, pack, price)
+    need = bounds.problem.needs[pack.part][-1]
+    most = -(-room // each) - 1 if each else enough_alone(pack, need, price, resources(bounds, leaf))
     return most if pack.most is None else min(most, pack.most)
 
 
@@ -118,14 +119,6 @@ def _reduced(leaf: Leaf, pack: Pack, price: int) -> int:
     if pack.own:
         return price * (ONE - leaf.goods[pack.supplier])
     return reduced(pack, leaf) or 0
-
-
-def _useful(bounds: Bounds, leaf: Leaf, pack: Pack, price: int) -> int:
-    """As many packs as alone cover the part, reach every step and keep every condition: of more some are left out."""
-    conditions = [one for one in resources(bounds, leaf) if one.takes(pack) and (one.group >= 0 or price)]
-    dues = [one.due if one.group >= 0 else -(-one.due // price) for one in conditions]
-    starts = [start for start, _ in pack.own]
-    return max([-(-bounds.problem.needs[pack.part][-1] // pack.size), *starts, *dues])
 
 
 def _least(bounds: Bounds, leaf: Leaf, pack: Pack, price: int, ends: tuple[int, int]) -> int:

@@ -105,7 +105,7 @@ def _learn_stage(
     """All materials at one stage."""
     here = {key: counts.get(key, (0, 0)) for key in prior}
     losses = {key: _taken(loss, here[key][1]) for key, loss in prior.items()}
-    taught = [key for key in prior if losses[key] > 0 and here[key][0]]
+    taught = [key for key in prior if here[key][0]]
     factor, probabilities = factor_points(
         [here[key] for key in taught], [losses[key] for key in taught], strength, shape
     )
