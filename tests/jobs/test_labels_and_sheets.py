@@ -7,10 +7,10 @@ from datetime import timedelta
 
 import pytest
 
-from inventory.catalogue import Catalogue, Known, Part, Piece, PriceStep, fold
+from inventory.catalogue import Catalogue, Known, Part, Piece, PriceStep, Supply, fold
 from inventory.jobs.stock.labels import CARE, GOVERNS, labels_of
 from inventory.jobs.stock.sheet_changes import FieldChange, changes, left_out, succeeding, vanished
-from inventory.jobs.stock.sheet_rows import SheetRow, rows_of
+from inventory.jobs.stock.sheet_rows import SheetRow, _said, rows_of
 from inventory.jobs.stock.shelf import Filters
 from inventory.ledger.documents.intake import SheetTab
 from inventory.measures import show_day
@@ -158,3 +158,21 @@ def test_prices_are_shown_from_how_many_packs_on() -> None:
     two = replace(known, offers={"tube 27/64": (replace(offer, steps=(PriceStep(2, 390),)),)})
     (row,) = (one for one in rows_of(two, known, EUR).values() if one.tab == "offers")
     assert row.says["price"][1] == "3.90 EUR from 2"
+
+
+def test_what_a_field_of_a_row_says() -> None:
+    """Days as days, amounts in their unit, money in its coin, nothing as nothing; what is told elsewhere not at all."""
+    supply = Supply("adhesive", 56_000, None, 365, None, ("H315", "EUH202"))
+    found = _said(supply, ("type",), amounts={"net": "ml"})
+    assert "type" not in found
+    told = {name: found[name] for name in ("net", "tare", "keeps_sealed", "keeps_opened", "hazards")}
+    assert told == {
+        "net": (56_000, "56 ml"),
+        "tare": ("", ""),
+        "keeps_sealed": (365, "365 days"),
+        "keeps_opened": ("", ""),
+        "hazards": (("h315", "euh202"), "H315; EUH202"),
+    }
+    supplier = _said(goods.SUPPLIERS[0], money={"postage": EUR, "minimum_order": EUR})
+    assert (supplier["postage"], supplier["minimum_order"]) == ((490, "4.90 EUR"), ("", ""))
+    assert supplier["lead_days"] == (5, "5 days")

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
+from fractions import Fraction
 
 import pytest
 
-from inventory.catalogue import Part, Supply
+from inventory.catalogue import Offer, Part, PriceStep, Supply, fold
 from inventory.jobs.differences.case import BookMemory, Case
 from inventory.jobs.differences.in_the_book import book_reasons, ordinary
 from inventory.jobs.differences.neighbours import cannibalised_reasons, neighbour_reasons
 from inventory.jobs.differences.unbooked_pieces import Eaten
-from inventory.jobs.differences.units import unit_reasons
+from inventory.jobs.differences.units import factors, packs, unit_reasons
 from inventory.ledger import DueIn
 from inventory.ledger.shop import Shop
 from jobs import goods
@@ -140,6 +142,8 @@ def test_a_part_as_expected_was_not_thrown_away() -> None:
         (51_200, "weighed", 0, 1.0),
         (48_799, "weighed", 0, None),
         (48_799, "weighed", 601, 0.95),
+        (48_798, "weighed", 601, 0.95),
+        (48_797, "weighed", 601, None),
         (48_799, "weighed", 600, None),
         (48_799, "counted", 601, None),
     ],
@@ -265,3 +269,68 @@ def test_packs_within_the_error_of_measuring(error: int, weights: list[float]) -
 def test_of_nothing_no_unit_was_mixed_up() -> None:
     """Where nothing was expected there is nothing to turn into grams, though the scale may be off by more."""
     assert list(unit_reasons(shop(known=known()), case(DENSE.name, 0, 500, 300))) == []
+
+
+@pytest.mark.parametrize(
+    ("counted", "said"), [(56_700, True), (56_701, False), (54_300, True), (54_299, False)]
+)
+def test_an_empty_bottle_within_the_error_of_measuring(counted: int, said: bool) -> None:
+    """15.5 ml of glass, and twice 0.6 ml either way."""
+    one = case(DENSE.name, 40_000, counted, 600)
+    assert (0.8 in [reason.weight for reason in unit_reasons(shop(known=known()), one)]) is said
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("unit", "times"),
+    [
+        ("ml", ["29.5735295625", "10", "1000"]),
+        ("g", ["28.349523125", "1000"]),
+        ("mm", ["25.4", "10", "1000"]),
+        ("piece", []),
+    ],
+)
+def test_other_units_are_as_large_as_their_standard_says(unit: str, times: list[str]) -> None:
+    """Avoirdupois ounce, US fluid ounce and inch: NIST Handbook 44, appendix C (from memory); prefixes of the SI."""
+    part = replace(goods.catalogue().part(goods.STRIP), name="strip of nobody", unit=unit)
+    *found, nought = factors(shop(known=known()), part)
+    assert [one.times for one in found] == [Fraction(one) for one in times]
+    assert (nought.times, nought.weight) == (10, 0.6)
+
+
+def test_packs_are_of_more_than_one() -> None:
+    """Each size once, with who sells it so first; a bottle counts as what it holds."""
+    offers = tuple(
+        Offer(name, goods.GLUE, pack, (PriceStep(1, 100),))
+        for name, pack in (("A", 1000), ("B", 1001), ("C", 5000), ("D", 5000))
+    )
+    here = replace(shop(), offers={fold(goods.GLUE): offers})
+    part = goods.catalogue().part(goods.GLUE)
+    assert packs(here, part) == ((1001, "B"), (5000, "C"))
+    assert [one.times for one in factors(here, part)][2] == 56
+
+
+def test_what_weighs_as_much_as_it_measures_was_not_mixed_up() -> None:
+    """Of 1 g/ml a gram is a millilitre."""
+    water = replace(DENSE, name="water", detail=Supply("finish", 100_000, density=Fraction(1)))
+    one = Case(water, 50_000, 50_100, 100, "weighed")
+    assert list(unit_reasons(shop(known=known().with_parts(water)), one)) == []
+
+
+@pytest.mark.parametrize(
+    ("days", "less", "told"),
+    [
+        (0, 2000, True),
+        (0, 2001, False),
+        (15, 3000, True),
+        (15, 3001, False),
+        (-9, 2000, True),
+        (-9, 2001, False),
+    ],
+)
+def test_what_evaporates_at_once_and_by_the_month(days: int, less: int, told: bool) -> None:
+    """2 % when it is opened and 2 % a month since; nothing more of one whose day is still to come."""
+    stock = Stock()
+    stock.lot(ACCELERATOR.name, 100_000, opened_on=TODAY - timedelta(days=days))
+    found = by_book(shop(stock, known()), case(ACCELERATOR.name, 100_000, 100_000 - less))
+    assert found == [0.6] * told

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 
-from inventory.catalogue import Pattern
+from inventory.catalogue import Pattern, fold
 from inventory.errors import BadInput
-from inventory.jobs.stock.makeable import MadePiece, Makeable, OneMore, makeable, sold_for
+from inventory.jobs.stock.makeable import MadePiece, Makeable, OneMore, _more, makeable, sold_for
 from inventory.ledger.shop import Shop
+from inventory.making.product_mix import BestMix, MixItem, MixTask
 from jobs import goods
 from jobs.shop import TODAY, Stock, order, plenty, shop
 
@@ -118,3 +120,27 @@ def test_the_last_price_of_each_pattern() -> None:
         order("E", price=5000, state="made", pattern="Avocet gloss"),
     ]
     assert sold_for(shop(stock)) == {"turnstone gloss": 1800, "avocet gloss": 5000}
+
+
+def test_one_more_is_asked_of_what_is_left_less_than_a_piece_takes() -> None:
+    """Of two kinds one takes 3 and one 5 of the glue: of 2 that are left none can be made, so 3 more may help.
+
+    With 3 left one could, and what bounds the set is something else; what costs another piece adds none.
+    """
+    glue, tube = fold(goods.GLUE), fold(goods.TUBE)
+    items = [
+        MixItem("a", None, needs={glue: 3, tube: 1000}),
+        MixItem("b", None, 2, needs={glue: 5, tube: 1000}),
+    ]
+    here = shop()
+    cases: list[tuple[int, dict[Hashable, int], list[int]]] = [
+        (10, {"b": 2}, [1]),
+        (12, {"b": 2}, [1]),
+        (13, {"b": 2}, []),
+        (8, {"b": 1, "a": 1}, []),
+    ]
+    for there, most, adds in cases:
+        task = MixTask(items, {glue: there, tube: 9000})
+        mix = BestMix(most, {}, most.get("a", 0) + 2 * most["b"], True)
+        found = _more(here, task, mix, money=False)
+        assert [one.adds for one in found if one.part.name == goods.GLUE] == adds
