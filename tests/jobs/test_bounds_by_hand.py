@@ -103,6 +103,7 @@ def test_what_a_bottle_cost_is_known_again(cost: int, asked: bool, bottle: bool)
         ((8000, 92_000), 1000, 1001, False),
         ((8000, 92_000), 0, 1000, True),
         ((8000, 92_000), 0, 0, False),
+        ((40, 60), 0, 1, True),
     ],
 )
 def test_a_hundred_times_the_usual(counts: tuple[int, int], there: int, most: int, told: bool) -> None:
