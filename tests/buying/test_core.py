@@ -10,7 +10,7 @@ import pytest
 from inventory.buying.bounds.leaf_bound import Bounds
 from inventory.buying.problem import Packs
 from inventory.buying.search.conditions import missed
-from inventory.buying.search.core import settle_core
+from inventory.buying.search.core import Settled, settle_core
 from inventory.buying.search.labels import settle
 from inventory.buying.search.leaf import FREE, OFF, ONE, Leaf, leaf_of
 from inventory.buying.terms import PackOffer, PriceBreak, SupplierTerms, Want
@@ -92,3 +92,8 @@ def test_a_relaxed_list_misses_something_just_where_it_does_not_do_what_its_leaf
             seen.append(missed(one.problem, leaf, relaxed))
             assert seen[-1] == short
     assert 0.2 < sum(seen) / len(seen) < 0.95
+
+
+def test_of_a_leaf_nobody_looked_into_nothing_is_known() -> None:
+    """No list, and no bound but that nothing costs less than nothing."""
+    assert (Settled(None, False).bought, Settled(None, False).bound) == (None, 0)
