@@ -13,6 +13,8 @@ from inventory.buying.search.conditions import missed
 from inventory.buying.search.core import Settled, settle_core
 from inventory.buying.search.labels import settle
 from inventory.buying.search.leaf import FREE, OFF, ONE, Leaf, leaf_of
+from inventory.buying.search.node import whole_space
+from inventory.buying.search.whole import settle_whole
 from inventory.buying.terms import PackOffer, PriceBreak, SupplierTerms, Want
 
 from .basket_cases import RATES, Shop
@@ -35,7 +37,12 @@ def settled(way: str, one: Space, leaf: Leaf) -> Packs:
     if way == "labels":
         bought = settle(bounds, leaf, target, patient())
     else:
-        found = settle_core(bounds, leaf, target, 30.0)
+        whole = whole_space(one.problem, [], 0)
+        found = (
+            settle_core(bounds, leaf, target, 30.0)
+            if way == "core"
+            else settle_whole(one.problem, whole, target, 30.0)
+        )
         assert found.certain
         bought = found.bought
     assert bought is not None
@@ -43,7 +50,7 @@ def settled(way: str, one: Space, leaf: Leaf) -> Packs:
 
 
 @pytest.mark.cross_check
-@pytest.mark.parametrize("way", ["labels", "core"])
+@pytest.mark.parametrize("way", ["labels", "core", "whole"])
 @pytest.mark.parametrize("case", ALONE)
 def test_as_many_packs_as_are_needed_are_bought_where_they_seem_to_cost_nothing(case: str, way: str) -> None:
     """Every atom of goods is charged away: what is wanted, a step or a sum of goods says how many there must be."""
@@ -58,7 +65,7 @@ def test_as_many_packs_as_are_needed_are_bought_where_they_seem_to_cost_nothing(
 
 
 @pytest.mark.cross_check
-@pytest.mark.parametrize("way", ["labels", "core"])
+@pytest.mark.parametrize("way", ["labels", "core", "whole"])
 @pytest.mark.parametrize("goods", [0, 1])
 def test_packs_that_a_count_pays_for_are_as_many_as_it_takes(goods: int, way: str) -> None:
     """From five packs of two parts on both are cheaper: of what is given away, or charged away, three fill it up."""
