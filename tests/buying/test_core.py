@@ -27,6 +27,7 @@ ALONE = {
     "free postage": (1000, ((1, 5),), SupplierTerms("a", 2, "EUR", 90, 12), 3),
     "a step": (1000, ((1, 9), (3, 2)), SupplierTerms("a", 2, "EUR", minimum_order=2), 3),
     "the last of three steps": (1000, ((1, 9), (2, 8), (5, 1)), SupplierTerms("a", 2, "EUR", minimum_order=2), 5),
+    "no two steps at once": (1000, ((1, 10), (5, 9)), SupplierTerms("a", 2, "EUR", minimum_order=55), 7),
 }  # fmt: skip
 """What is wanted of one part, its steps, the supplier, and the packs that are cheapest."""
 
