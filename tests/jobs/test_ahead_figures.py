@@ -14,13 +14,22 @@ import pytest
 from inventory.catalogue import STALL, Offer, PriceStep, fold
 from inventory.jobs.ahead import looking, scene
 from inventory.jobs.ahead.history import asked_for, tells_enough
-from inventory.jobs.ahead.levels import DemandPast, Levels, PartLevel, levels
+from inventory.jobs.ahead.levels import DemandPast, Levels, PartLevel, _profit, _rounded, levels
 from inventory.jobs.ahead.looking import look
 from inventory.jobs.ahead.making import making_of
-from inventory.jobs.ahead.terms import between_trips, lateness, prices_of, short_cost, source_of
+from inventory.jobs.ahead.terms import (
+    between_trips,
+    lateness,
+    minor_units,
+    own_coins,
+    prices_of,
+    short_cost,
+    source_of,
+)
 from inventory.jobs.purchasing.demand import LOW, PROMISED
 from inventory.ledger import Book
 from inventory.ledger.shop import Shop
+from inventory.measures import currency
 from inventory.planning.two_trips import Trip
 from inventory.reports.purchasing.demands import Demand
 from jobs import goods
@@ -257,3 +266,46 @@ def test_a_part_below_its_level_lacks_just_that() -> None:
         at = shop(plenty().with_only(goods.TUBE, there))
         level = PartLevel(at.catalogue.part(goods.TUBE), 4000, 9000, 1.0, 3.0, 0.95, None, 4.0)
         assert [one.quantity for one in looking._below(at, level)] == lacks
+
+
+@pytest.mark.parametrize(
+    ("code", "cents", "there", "dollar"),
+    [("EUR", 100, "0.9", 0.009), ("JPY", 1, "160", 1.6), ("EUR", 100, "", 0.01)],
+)
+def test_coins_have_as_many_minor_units_as_their_standard_says(
+    code: str, cents: int, there: str, dollar: float
+) -> None:
+    """ISO 4217: a hundred cents to the euro, none to the yen. A cent of a dollar at 0.90 € is 0.009 €."""
+    rates = {"rate USD": there} if there else {}
+    here = replace(shop(settings=rates), currency=currency(code))
+    assert minor_units(here) == cents
+    assert own_coins(here, FAR) == pytest.approx(dollar)
+    assert own_coins(here, replace(FAR, currency=code)) == 1 / cents
+
+
+def test_profit_is_a_share_of_what_was_agreed() -> None:
+    """30 % of the mean of 30.00 and 20.00; an assumption where no price was agreed."""
+    one, other = weekly(2)
+    assert _profit(shop(), [one, replace(other, price=2000), replace(one, price=None)]) == pytest.approx(7.5)
+    assert _profit(shop(), [replace(one, price=None)]) == _profit(shop(), []) > 0
+
+
+@pytest.mark.parametrize(
+    ("level", "rate", "every", "unit", "at", "up"),
+    [
+        (3.0, 1.0, 4.0, "piece", 3000, 7000),
+        (3.0001, 1.0, 4.0, "piece", 4000, 8000),
+        (3.0, 0.1, 4.0, "piece", 3000, 4000),
+        (3.0, 0.0, 4.0, "piece", 3000, 3000),
+        (2.9, 0.4, 4.0, "piece", 3000, 5000),
+        (3.2, 0.4, 2.0, "ml", 3500, 4500),
+        (0.0, 0.0, 4.0, "ml", 0, 0),
+    ],
+)
+def test_levels_are_whole_pieces_or_half_millilitres(
+    level: float, rate: float, every: float, unit: str, at: int, up: int
+) -> None:
+    """The level up, what a cycle takes to the nearest, one step at least of what is used at all."""
+    part = replace(goods.catalogue().part(goods.TUBE), unit=unit)
+    found = _rounded(part, level, rate, 3.0, 0.95, None, every)
+    assert (found.reorder_at, found.up_to) == (at, up)

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.catalogue import Part, Tool
+from inventory.catalogue import Part, Tool, fold
 from inventory.jobs.accounts.cost import expected_cost
 from inventory.jobs.accounts.cost_made import SPOILED, _of_lot, cost_of_piece
 from inventory.jobs.accounts.wear import wear_of_one
@@ -82,24 +82,38 @@ def test_rows_of_made_pieces_are_their_lot(lines: list[tuple[str, int]], more: i
     assert told.pieces == pieces
 
 
-def test_inserts_wear_too() -> None:
-    """By hand: a piece takes one use of the inserts there are, of 60 at 1,200 and of 50 at 2,000; a saw's none."""
+def test_what_goes_by_no_size_wears_too() -> None:
+    """By hand, a Turnstone of one barrel: a use of the inserts, of 60 at 1,200 and of 50 at 2,000, and a cut of the
+    saw, of 500 at 5,000; with two barrels a cut more. A cutter or a trimmer that is touched up costs nothing."""
     bare = shop_of(plenty())
     tools = {
-        "round": Tool("insert", "", 60),
-        "square": Tool("insert", "", 50),
-        "blade": Tool("saw", "2 mm", 9),
+        "round": (Tool("insert", "", 60), 1200),
+        "square": (Tool("insert", "", 50), 2000),
+        "blade": (Tool("Saw", "2 mm", 500), 5000),
+        "head": (Tool("trimmer", "", 35), 1450),
+        "gouge": (Tool("cutter", "", 9), 4000),
+        "old square": (Tool("insert", "", None), 900),  # whose life nobody knows shares nothing
     }
-    parts = {name: Part(name, tool) for name, tool in tools.items()}
-    costs = {"round": 1200, "square": 2000, "blade": 5000}
-    lots = {name: (Lot(len(name), name, "", None, 1000, cost),) for name, cost in costs.items()}
+    parts = {name: Part(name, tool) for name, (tool, _) in tools.items()}
+    lots = {
+        name: (Lot(number, name, "", None, 1000, cost),)
+        for number, (name, (_, cost)) in enumerate(tools.items())
+    }
     there = replace(
         bare,
         catalogue=replace(bare.catalogue, parts={**bare.catalogue.parts, **parts}),
         book=replace(bare.book, lots={**bare.book.lots, **lots}),
     )
     before, after = (wear_of_one(one, one.catalogue.pattern("Turnstone gloss")) for one in (bare, there))
-    assert after - before == Fraction(1200, 60) / 2 + Fraction(2000, 50) / 2
+    inserts = Fraction(1200, 60) / 2 + Fraction(2000, 50) / 2
+    assert after - before == inserts + Fraction(5000, 500)
+    one = there.catalogue.family(there.catalogue.pattern("Turnstone gloss").family)
+    (barrel,) = one.barrels
+    two = replace(one, barrels=(barrel, replace(barrel, name="cap")))
+    both = replace(there, catalogue=replace(there.catalogue, families={fold(one.name): two}))
+    without = wear_of_one(replace(both, book=bare.book), both.catalogue.pattern("Turnstone gloss"))
+    more = wear_of_one(both, both.catalogue.pattern("Turnstone gloss"))
+    assert more - without == inserts + 2 * Fraction(5000, 500)
 
 
 def test_each_making_is_told_by_its_own_entry() -> None:

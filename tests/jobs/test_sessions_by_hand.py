@@ -14,8 +14,8 @@ from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.bench import _spare
 from inventory.jobs.sessions.blanks_used import _left_over, _weights
-from inventory.jobs.sessions.cut_plan import CutReport, Cutting, ToCut
-from inventory.jobs.sessions.plan_rows import PlannedSession, PlanRow
+from inventory.jobs.sessions.cut_plan import CutReport, Cutting, ToCut, cut_pieces, cut_together
+from inventory.jobs.sessions.plan_rows import PlannedSession, PlanRow, good_of
 from inventory.jobs.sessions.planned_blanks import _Held
 from inventory.jobs.sessions.planning import row_of
 from inventory.jobs.sessions.reconciling.bills_drawn import Share, Work, scaled
@@ -273,3 +273,44 @@ def test_all_that_was_weighed_is_drawn(real: int) -> None:
     assert all(0 <= one.used <= 2 and 0 <= one.lost <= 1 for one in shares)
     assert [row.shares[1] for row in drawn] == [each[1]] * 3
     assert scaled(work, {fold(goods.GLUE): 9}) == tuple(work)
+
+
+def test_the_good_ones_of_the_first_starts() -> None:
+    """Without losses one of each; with them five are begun for three, and of the first of these one is wanted."""
+    assert [good_of(a_row(), starts) for starts in range(6)] == [0, 1, 2, 3, 4, 4]
+    one = order("Reed", 3)
+    row = row_of(
+        one, check(shop(known=goods.catalogue().with_losses("olive wood", turn="0.2")), request_of(one))
+    )
+    found = [good_of(row, starts) for starts in range(row.starts + 1)]
+    assert (found[:2], found[-1], found) == ([0, 1], 3, sorted(found))
+    assert good_of(replace(row, wanted=0), 2) == 0
+
+
+ANTLER = goods.catalogue().part(goods.ANTLER)
+
+
+def test_measured_blanks_are_cut_for_what_fits_them() -> None:
+    """A piece too long for plain blanks comes out of a measured one that is longer; one of no known size takes
+    whatever is left, and one that is too long for all takes none.
+    """
+    stock = Stock()
+    long, short = stock.measured("long", "30 mm", "250 mm"), stock.measured("short", "30 mm", "60 mm")
+    pieces = [
+        ToCut("Reed", ANTLER, wanted(200), 0, 1),
+        ToCut("Tern", ANTLER, wanted(400), 0, 1),
+        ToCut("Knot", ANTLER, PieceSize(None, None), 1, 2),
+    ]
+    done = cut_pieces(shop(stock), pieces, ())
+    assert [(one.lot, one.pieces) for one in done.cuts] == [(long, (("Reed", 1),)), (short, (("Knot", 1),))]
+    assert done.short == (("Tern", 1), ("Knot", 1))
+
+
+def test_what_takes_no_blank_is_cut_from_none() -> None:
+    """A bill of a kit alone, whatever blank its order names."""
+    known = goods.catalogue()
+    gloss = known.pattern("Turnstone gloss")
+    bare = replace(gloss, bill=tuple(line for line in gloss.bill if line.part != "the blank"))
+    there = shop(known=known.with_pattern(bare))
+    one = order("Reed", 2)
+    assert cut_together(there, [row_of(one, check(there, request_of(one)))]).every == ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -140,3 +141,12 @@ def test_parts_that_are_due_in_are_waited_for() -> None:
     here = shop(stock, settings={"hours": "wed 5"})
     assert [one.on for one in plan(here, (), Ask(())).sessions] == [TODAY + timedelta(days=14)]
     assert [one.on for one in plan(here, (), Ask((TODAY,))).sessions] == [TODAY]
+
+
+def test_an_order_of_finished_pieces_takes_no_time() -> None:
+    """Nothing is begun for it, so nothing is set up."""
+    here = with_orders({"wed": 2})
+    kept = check(here, request(2))
+    done = with_hours(here, replace(kept, starts=0))
+    assert done.time is not None
+    assert (done.time.needed, done.time.lacks) == (0, False)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from itertools import product
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
@@ -320,3 +321,13 @@ def test_what_is_free_in_all_and_at_a_stage() -> None:
     later = PartNeed(part, "glue", 5000, 3000, on_shelf=8000)
     assert (later.all_free, later.short) == (8000, 2000)
     assert PartNeed(part, "glue", 5000, 3000, on_shelf=0).all_free == 0
+
+
+@pytest.mark.parametrize(("second", "bought"), [(5, False), (6, True)])
+def test_what_comes_last_of_what_is_due_says_whether_it_is_waited_for(second: int, bought: bool) -> None:
+    """Two parcels on their way, the offer five days off: both have to be there by then."""
+    stock = Stock()
+    for days in (4, second):
+        stock.coming(goods.TUBE, 2000, TODAY + timedelta(days=days))
+    done = sourced(stock, (goods.TUBE, 3000), due=SOON)
+    assert (bool(done.buy), bool(done.due)) == (bought, not bought)

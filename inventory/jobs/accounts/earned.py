@@ -7,6 +7,7 @@ costs in the month it left, sold or not. Every coin that left the shelf is in ex
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
@@ -125,31 +126,29 @@ def _sale(
     costs: Iterable[WentOut],
 ) -> Iterable[EarnedPart]:
     """What it brought and took; a part for each session its pieces came from, by what they cost."""
-    by_session: dict[str, dict[CostClass, int]] = {}
+    by_session: dict[str, Counter[CostClass]] = {}
     for one in costs:
         if one.word in ("saved", "lent"):
             continue
         made_in = one.made_in if one.made_in is not None else one.document
-        mine = by_session.setdefault(past.sessions.get(made_in, NONE), {})
-        for of, cost in _split(past, one).items():
-            mine[of] = mine.get(of, 0) + cost
+        by_session.setdefault(past.sessions.get(made_in, NONE), Counter()).update(_split(past, one))
     pattern = _pattern(shop.catalogue, sold.pattern)
     names = sorted(by_session) or [NONE]
     weights = [sum(by_session.get(name, {}).values()) or 1 for name in names]
     income = (sold.price or 0) * sold.pieces
     pieces, money = apportion(sold.pieces, weights), apportion(income, weights)
     for name, many, brought in zip(names, pieces, money, strict=True):
-        took = by_session.get(name, {})
+        took = by_session.get(name, Counter())
         yield EarnedPart(
             sold.on,
             _groups(shop.catalogue, sold, name),
             EarnedSums(
                 many,
                 brought,
-                took.get("materials", 0),
-                took.get("supplies", 0),
-                took.get("packaging", 0),
-                worn.of(pattern, many) + took.get("tools", 0),
+                took["materials"],
+                took["supplies"],
+                took["packaging"],
+                worn.of(pattern, many) + took["tools"],
                 unpriced=many if sold.price is None else 0,
                 minutes=times.of(pattern, many),
             ),

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from inventory.catalogue import Part, Pattern, Tool, fold
+from inventory.catalogue import Family, Part, Pattern, Tool, fold
 from inventory.jobs.purchasing.demand import uses_of
 from inventory.ledger.shop import Shop
 
@@ -54,19 +54,21 @@ def wear_of_one(
     family = shop.catalogue.family(pattern.family)
     worn = Fraction(0)
     for part, tool, cost in lasting(shop) if tools is None else tools:
-        uses = Fraction(uses_of(shop, part, tool, family)) or _by_kind(shop, tool)
+        uses = Fraction(uses_of(shop, part, tool, family)) or _by_kind(shop, tool, family)
         worn += uses * cost / (tool.life or 1)
     return worn
 
 
-def _by_kind(shop: Shop, tool: Tool) -> Fraction:
-    """Uses of an insert, which goes by no size: one a piece, over all its edges (an assumption).
+def _by_kind(shop: Shop, tool: Tool, family: Family) -> Fraction:
+    """Uses of what goes by no size: of an insert, over all its edges, one a piece, of a saw a cut a barrel.
 
-    Shared by all inserts, for nobody says which it was. A cutter that is only touched up costs nothing here.
+    Both are assumptions (whether a stick's last cut falls away is left out), shared by all tools of the kind, as nobody
+    says which it was. A cutter or a trimmer is touched up after so many uses, and costs nothing here.
     """
-    if fold(tool.type) != "insert":
-        return Fraction(0)
-    return Fraction(1, sum(1 for one in shop.catalogue.parts.values() if _is(one.detail, "insert")))
+    kind = fold(tool.type)
+    several = {"insert": 1, "saw": len(family.barrels)}.get(kind, 0)
+    alike = sum(1 for one in shop.catalogue.parts.values() if _is(one.detail, kind))
+    return Fraction(several, alike)
 
 
 def _is(detail: object, kind: str) -> bool:

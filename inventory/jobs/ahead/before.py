@@ -6,6 +6,7 @@ in nine courses of ten. To be ordered by that day less lead time and how late it
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import ceil
@@ -74,10 +75,10 @@ def before(shop: Shop, made: Levels, name: str) -> BeforeMarket:
 
 def _takes(made: Levels, market: MarketDemand) -> dict[str, float]:
     """Units of each part, by folded name, that the market's pieces are expected to take."""
-    done: dict[str, float] = {}
+    done: defaultdict[str, float] = defaultdict(float)
     for kind, share in made.expected.shares().items():
         for part, units in made.takes.get(kind, {}).items():
-            done[part] = done.get(part, 0.0) + market.pieces * share * units
+            done[part] += market.pieces * share * units
     return {part: units for part, units in done.items() if units >= 0.01}
 
 

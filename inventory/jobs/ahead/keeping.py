@@ -7,13 +7,14 @@ is bought of it. What a year's use is worth, and how often a supplier is sent to
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from inventory.catalogue import Part, Piece, fold
 from inventory.jobs.ahead.levels import Levels, PartLevel
-from inventory.jobs.ahead.terms import short_cost
+from inventory.jobs.ahead.terms import minor_units, own_coins, short_cost
 from inventory.ledger.asked import AskedFor
 from inventory.ledger.availability import out_of_date
 from inventory.ledger.past.asleep import Asleep, Held, asleep
@@ -86,9 +87,9 @@ def kept(shop: Shop, made: Levels, past: KeptPast, holding: float) -> StockKept:
     """Every part. made: levels; holding: share of the money in stock that a year of keeping it costs."""
     levels = {fold(one.part.name): one for one in made.parts}
     lots = [lot for several in shop.book.lots.values() for lot in several]
-    worth: dict[str, int] = {}
+    worth: Counter[str] = Counter()
     for lot in lots:
-        worth[fold(lot.part)] = worth.get(fold(lot.part), 0) + lot.cost
+        worth[fold(lot.part)] += lot.cost
     sleeping = asleep(past.held, shop.today)
     by_part = {fold(one.part): one for one in sleeping}
     parts = shop.catalogue.parts
@@ -99,12 +100,12 @@ def kept(shop: Shop, made: Levels, past: KeptPast, holding: float) -> StockKept:
     ]
     uses = {key: _use(levels.get(key)) for key in keys}
     classes, series, posted = by_value(uses), _weeks(made, past.asked, shop.today), _posted(shop, made)
-    coin = 10**shop.currency.exponent
+    coin = minor_units(shop)
     done = []
     for key in classes:
         gone = sum(lot.cost for lot in out_of_date(shop.book, parts[key], shop.today))
         value, upto = classes[key]
-        held = worth.get(key, 0) / coin
+        held = worth[key] / coin
         done.append(
             PartKept(
                 *(parts[key], value, upto, by_demand(series.get(key, ())), uses[key], held, holding * held),
@@ -130,7 +131,7 @@ def _posted(shop: Shop, made: Levels) -> dict[str, float]:
     done: dict[str, float] = {}
     for name, several in by.items():
         supplier = shop.catalogue.supplier(name)
-        coin = float(shop.rate(supplier.currency) or 1) / 10**shop.currency.exponent
+        coin = own_coins(shop, supplier)
         parcels, bought = 52 / min(one.every for one in several), sum(_use(one) for one in several)
         free = supplier.free_from is not None and bought / parcels >= supplier.free_from * coin
         if bought and not free:

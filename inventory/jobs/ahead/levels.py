@@ -21,7 +21,16 @@ from typing import TYPE_CHECKING
 from inventory.catalogue import Part, Piece, Supply, Tool, fold
 from inventory.jobs.ahead.markets import to_come
 from inventory.jobs.ahead.recipes import kinds_of, per_piece
-from inventory.jobs.ahead.terms import HOLDING, PartSource, between_trips, lateness, short_cost, source_of
+from inventory.jobs.ahead.terms import (
+    HOLDING,
+    PartSource,
+    between_trips,
+    lateness,
+    minor_units,
+    own_coins,
+    short_cost,
+    source_of,
+)
 from inventory.jobs.learning.supply_use import by_rate, known_use
 from inventory.ledger.asked import AskedFor
 from inventory.ledger.markets import Market
@@ -122,7 +131,7 @@ def levels(shop: Shop, past: DemandPast, *, most_money: float | None = None) -> 
 def _profit(shop: Shop, asked: Iterable[AskedFor]) -> float:
     """Coins a piece leaves: the shop's margin of what was agreed, on average."""
     prices = [one.price for one in asked if one.price]
-    mean = sum(prices) / len(prices) / 10**shop.currency.exponent if prices else 0.0
+    mean = sum(prices) / len(prices) / minor_units(shop) if prices else 0.0
     return float(shop.margin) * mean or PROFIT
 
 
@@ -189,7 +198,7 @@ def _cycles(
     done: dict[str, float] = {}
     for several in by.values():
         supplier = several[0][1].supplier
-        coin = float(shop.rate(supplier.currency) or 1) / 10**shop.currency.exponent
+        coin = own_coins(shop, supplier)
         rows = [
             Supplied(rates[key], one.price, one.group, one.steps, _keeps(shop, key)) for key, one in several
         ]

@@ -9,6 +9,7 @@ postage together with the rest; a typed level is kept free beside what is expect
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
@@ -17,7 +18,7 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import Part, Supplier, fold
 from inventory.jobs.ahead.levels import DemandPast, Levels, PartLevel
-from inventory.jobs.ahead.terms import HOLDING, PartSource, lateness, prices_of, short_cost
+from inventory.jobs.ahead.terms import HOLDING, PartSource, lateness, own_coins, prices_of, short_cost
 from inventory.jobs.purchasing.demand import LOW, PROMISED, pace, unclaimed
 from inventory.ledger.shop import Shop
 from inventory.measures import show_measurable
@@ -113,7 +114,7 @@ def _below(shop: Shop, level: PartLevel) -> Iterable[Demand]:
 
 
 def _sender(shop: Shop, one: Supplier) -> TripSupplier:
-    coin = float(shop.rate(one.currency) or 1) / 10**shop.currency.exponent
+    coin = own_coins(shop, one)
     free = one.free_from * coin if one.free_from is not None else None
     return TripSupplier(
         one.name,
@@ -224,7 +225,7 @@ def _shares(shop: Shop, made: Levels) -> dict[str, float]:
         supplier = several[0][1].supplier
         spent = sum(one.rate * source.price(one.rate * one.every) for one, source in several)
         weeks = min(one.every for one, _ in several)
-        coin = float(shop.rate(supplier.currency) or 1) / 10**shop.currency.exponent
+        coin = own_coins(shop, supplier)
         done[name] = float(supplier.postage * coin / max(spent * weeks, 1e-9))
     return done
 
@@ -257,16 +258,16 @@ def _fills(
     promised: Iterable[Demand],
 ) -> Iterable[Demand]:
     """What the parcels bring beyond that."""
-    needs: dict[str, int] = {}
+    needs: Counter[str] = Counter()
     for one in promised:
-        needs[one.part.name] = needs.get(one.part.name, 0) + one.quantity
-    brought: dict[int, int] = {}
+        needs[one.part.name] += one.quantity
+    brought: Counter[int] = Counter()
     for at, which, packs in trip.packs:
-        brought[at] = brought.get(at, 0) + round(packs * stocked[at].sources[which].pack * 1000)
+        brought[at] += round(packs * stocked[at].sources[which].pack * 1000)
     rates = {fold(one.part.name): one.rate for one in made.parts}
     for at, quantity in brought.items():
         part = parts[at]
-        more = quantity - needs.get(part.name, 0)
+        more = quantity - needs[part.name]
         if more > 0:
             yield Demand(part, more, None, LOW, _why(shop, part, rates.get(fold(part.name), 0.0)))
 

@@ -14,7 +14,7 @@ from inventory.catalogue import Piece, Tool, fold
 from inventory.errors import BadInput, Refused
 from inventory.jobs.ahead.levels import DemandPast, Levels, levels
 from inventory.jobs.ahead.scene import Staged, staged
-from inventory.jobs.ahead.terms import HOLDING
+from inventory.jobs.ahead.terms import HOLDING, minor_units
 from inventory.jobs.learning.supply_use import by_rate
 from inventory.jobs.purchasing.demand import unclaimed
 from inventory.jobs.purchasing.shopping import HORIZON
@@ -139,7 +139,7 @@ def _bought_only(stage: Staged, level: list[int], up_to: list[int]) -> Pair:
 
 
 def _told(shop: Shop, stage: Staged, one: Lived, first: Lived) -> RehearsedWay:
-    coin, weeks = float(10**shop.currency.exponent), stage.scene.weeks
+    coin, weeks = float(minor_units(shop)), stage.scene.weeks
     many = one.held.shape[1]
     return RehearsedWay(
         one.way,
@@ -180,4 +180,4 @@ def _worth(shop: Shop, key: str, quantity: int, worth: Mapping[str, int]) -> flo
     lots = shop.book.lots_of(key)
     held = sum(lot.quantity for lot in lots)
     each = sum(lot.cost for lot in lots) / held if held else worth.get(key, 0) / 1e6
-    return each * quantity / float(10**shop.currency.exponent)
+    return each * quantity / minor_units(shop)

@@ -6,6 +6,7 @@ shelf are asked for like orders. Of a promised order the hours are those of all 
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -16,7 +17,7 @@ from statistics import NormalDist
 from inventory.catalogue import STALL, Offer, Order, Part, Piece, Supplier, Tool, fold
 from inventory.jobs.ahead.levels import Levels, factors
 from inventory.jobs.ahead.making import Making, making_of
-from inventory.jobs.ahead.terms import PartSource, lateness, source_of
+from inventory.jobs.ahead.terms import PartSource, lateness, minor_units, source_of
 from inventory.jobs.hours.time_left import promised_work
 from inventory.jobs.hours.week import week_of
 from inventory.ledger.availability import out_of_date
@@ -127,14 +128,13 @@ def _numbered(made: Making, number: Mapping[str, int]) -> MadeOf:
     return MadeOf(rows[0], list(zip(made.shares, rows[1:], strict=True)), made.finished)
 
 
-def _claims(shop: Shop) -> dict[str, dict[str, int]]:
+def _claims(shop: Shop) -> dict[str, Counter[str]]:
     """By folded order what is set aside or still to be bought for it, pieces that are finished left out."""
-    done: dict[str, dict[str, int]] = {}
+    done: dict[str, Counter[str]] = {}
     for claim in shop.book.claims:
         order = shop.book.orders.get(fold(claim.order))
         if order is not None and order.state == "promised":
-            mine = done.setdefault(fold(claim.order), {})
-            mine[fold(claim.part)] = mine.get(fold(claim.part), 0) + claim.quantity
+            done.setdefault(fold(claim.order), Counter())[fold(claim.part)] += claim.quantity
     return done
 
 
@@ -190,7 +190,7 @@ def _bought(
     offer, rate = source.offer, shop.rate(source.supplier.currency) or 1
     steps = [(step.from_packs, round(step.price * rate)) for step in offer.steps]
     steps[0] = (0, steps[0][1])
-    worth = round(source.price(lot) * 10**shop.currency.exponent * SCALE / 1000)
+    worth = round(source.price(lot) * minor_units(shop) * SCALE / 1000)
     supplier = senders.index(fold(source.supplier.name))
     return BoughtAs(supplier, groups[_group(offer)], offer.pack, steps, worth)
 

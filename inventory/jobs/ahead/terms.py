@@ -52,7 +52,7 @@ def source_of(shop: Shop, part: Part, lot: float) -> PartSource | None:
             continue
         price = prices_of(shop, offer, rate)
         whole = max(lot, offer.pack / 1000)
-        posted = float(supplier.postage * rate) / _coin(shop) if supplier.free_from is None else 0.0
+        posted = float(supplier.postage * rate) / minor_units(shop) if supplier.free_from is None else 0.0
         found.append((price(whole) * whole + posted / 5, supplier.lead_days, offer, supplier, price))
     if not found:
         return None
@@ -63,7 +63,7 @@ def source_of(shop: Shop, part: Part, lot: float) -> PartSource | None:
 
 def prices_of(shop: Shop, offer: Offer, rate: Fraction) -> Callable[[float], float]:
     """Coins of the shop a unit costs where so many units are bought at once."""
-    unit = float(rate) / _coin(shop) / (offer.pack / 1000)
+    unit = float(rate) / minor_units(shop) / (offer.pack / 1000)
     steps = [(step.from_packs * offer.pack / 1000, step.price * unit) for step in offer.steps]
 
     def price(units: float) -> float:
@@ -73,8 +73,14 @@ def prices_of(shop: Shop, offer: Offer, rate: Fraction) -> Callable[[float], flo
     return price
 
 
-def _coin(shop: Shop) -> int:
+def minor_units(shop: Shop) -> int:
+    """How many minor units one of the shop's coins has."""
     return int(10**shop.currency.exponent)
+
+
+def own_coins(shop: Shop, supplier: Supplier) -> float:
+    """Coins of the shop's that a minor unit of a supplier's is worth; as if it were its own where nobody has said."""
+    return float(shop.rate(supplier.currency) or 1) / minor_units(shop)
 
 
 def lateness(shop: Shop, supplier: Supplier) -> Sequence[int]:

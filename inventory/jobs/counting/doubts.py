@@ -7,6 +7,7 @@ of a unit.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -88,9 +89,9 @@ def quantity_doubts(
     counts: Sequence[Count], parts: Mapping[str, Part], book: Book, usual: Usual
 ) -> Iterable[Place]:
     """Rows of parts of which a hundred times what is usual was counted: what is there, or the most that ever came."""
-    found: dict[str, int] = {}
+    found: Counter[str] = Counter()
     for row in counts:
-        found[fold(row.part)] = found.get(fold(row.part), 0) + row.quantity
+        found[fold(row.part)] += row.quantity
     large = {key for key, many in found.items() if many >= HUNDRED * max(book.balance(key).on_hand, 1)}
     most = usual(large) if large else {}
     for key in found:

@@ -5,6 +5,7 @@ What was made is one evening and is booked first; a later line sees the shelf as
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -199,7 +200,7 @@ def _with_evening(document: Proposal, evening: SessionBooking) -> Proposal:
 
 
 def _counted(made: Iterable[Line]) -> str:
-    sums: dict[str, int] = {}
+    sums: Counter[str] = Counter()
     for line, _ in made:
-        sums[line.what] = sums.get(line.what, 0) + 1
+        sums[line.what] += 1
     return ", ".join(f"{many} {what}" for what, many in sums.items())

@@ -6,6 +6,7 @@ finished pieces that are set aside stay. What is thrown out is what is out of da
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
@@ -137,10 +138,10 @@ def _chosen_told(shop: Shop, part: Part, lines: Iterable[Line]) -> Iterator[str]
 def _lots_told(shop: Shop, part: Part, lines: Iterable[Line]) -> tuple[str, ...]:
     """A word on every lot that is special: out of date, opened, named."""
     known = {lot.id: lot for lot in shop.book.lots_of(part.name)}
-    gone: dict[int, int] = {}
+    gone: Counter[int] = Counter()
     for line in lines:
         if line.account == "shelf" and isinstance(line.lot, int) and line.lot in known:
-            gone[line.lot] = gone.get(line.lot, 0) - line.quantity
+            gone[line.lot] -= line.quantity
     told = []
     for number, quantity in gone.items():
         lot = known[number]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import timedelta
 from fractions import Fraction
@@ -58,12 +59,12 @@ def ordinary(case: Case, context: BookMemory) -> Reason | None:
 def _entered_twice(shop: Shop, case: Case, recent: Sequence[Happening]) -> Iterator[Reason]:
     less = case.difference < 0
     kinds = BROUGHT if less else TOOK
-    sums: dict[int, int] = {}
+    sums: Counter[int] = Counter()
     documents: dict[int, Document] = {}
     for one in recent:
         head = one.document
         if one.account == "shelf" and head.kind in kinds and shop.today - head.on <= RECENT:
-            sums[head.id] = sums.get(head.id, 0) + one.quantity
+            sums[head.id] += one.quantity
             documents[head.id] = head
     same = [documents[number] for number, quantity in sums.items() if case.explains(-quantity)]
     amount = case.amount(case.difference)

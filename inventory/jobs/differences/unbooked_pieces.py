@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -121,12 +122,12 @@ def _bill(catalogue: Catalogue, pattern: Pattern) -> _Bill:
     except KitdrawerError:
         return _Bill(pattern.name)
     inside = tubes_inside(catalogue.part(choice.kit))
-    fixed: dict[str, Fraction] = {}
-    chosen: dict[str, Fraction] = {}
+    fixed: defaultdict[str, Fraction] = defaultdict(Fraction)
+    chosen: defaultdict[str, Fraction] = defaultdict(Fraction)
     for use in every:
         if not (inside and use.role == "the tubes"):
             sums, key = (chosen, use.role) if use.role in _CHOSEN else (fixed, fold(use.part))
-            sums[key] = sums.get(key, Fraction(0)) + use.per_piece
+            sums[key] += use.per_piece
     if "the kit" not in chosen:
         return _Bill(pattern.name)
     return _Bill(pattern.name, fixed, chosen, fold(own or ""))

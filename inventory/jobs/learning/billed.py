@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from fractions import Fraction
 
@@ -51,14 +52,14 @@ class BilledUse:
         What a session takes once counts once: at each stage the most that any of its patterns asks.
         """
         sums: Amounts = {}
-        most: dict[tuple[str, str], int] = {}
+        most: Counter[tuple[str, str]] = Counter()
         for outcome in outcomes:
             made = fold(outcome.pattern)
             if made not in self.lines:
                 self.lines[made] = bill_lines(self.written, self.written.pattern(outcome.pattern))
             reached = {stage: outcome.reached(stage) for stage in {one.stage for one in self.lines[made]}}
             for at, quantity in _once(one for one in self.lines[made] if reached[one.stage]).items():
-                most[at] = max(most.get(at, 0), quantity)
+                most[at] = max(most[at], quantity)
             for line in self.lines[made]:
                 if line.per != "session" and reached[line.stage]:
                     each = self._a_piece(made, outcome.extra_diameter, line)
@@ -78,11 +79,11 @@ class BilledUse:
 
 def _once(lines: Iterable[BillLine]) -> dict[tuple[str, str], int]:
     """What one pattern takes once a session, by folded part and stage."""
-    sums: dict[tuple[str, str], int] = {}
+    sums: Counter[tuple[str, str]] = Counter()
     for line in lines:
         if line.per == "session":
             key = (fold(line.part), line.stage)
-            sums[key] = sums.get(key, 0) + line.quantity
+            sums[key] += line.quantity
     return sums
 
 

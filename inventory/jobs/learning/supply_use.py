@@ -7,6 +7,7 @@ grams only a law is known. Quantities are thousandths of the part's unit.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import lru_cache
@@ -37,7 +38,7 @@ def doubt_of(learned: LearnedFigures, part: Part, uses: Iterable[tuple[Use, floa
     """
     if not by_rate(part):
         return None
-    each: dict[str, float] = {}
+    each: defaultdict[str, float] = defaultdict(float)
     once: dict[str, Fraction] = {}
     reckoned = 0.0
     for use, pieces in uses:
@@ -46,12 +47,15 @@ def doubt_of(learned: LearnedFigures, part: Part, uses: Iterable[tuple[Use, floa
             if per == SESSION:
                 once[use.stage] = max(once.get(use.stage, Fraction(0)), quantity)
             else:
-                each[per] = each.get(per, 0.0) + float(quantity) * pieces
-    if reckoned:
-        each = {per: quantity / reckoned for per, quantity in each.items()}
+                each[per] += float(quantity) * pieces
     pers = tuple(sorted({*each, *((SESSION,) if once else ())}))
     taken_once = ((SESSION, float(sum(once.values()))),) if once else ()
-    return _law(_rates(learned, part.name), pers, tuple(each.items()) if reckoned else (), taken_once)
+    return _law(
+        _rates(learned, part.name),
+        pers,
+        tuple((per, quantity / reckoned) for per, quantity in each.items() if reckoned),
+        taken_once,
+    )
 
 
 def enough_for(learned: LearnedFigures, part: Part, expected: int, level: float = LEVEL) -> int:

@@ -101,13 +101,7 @@ def hand_over(shop: Shop, order: Order, going: HandingOver | None = None) -> Han
     ]
     reached = _reached(count - made, going.lost)
     if reached[0]:
-        drawn += _make(
-            draft,
-            freed,
-            replace(resolved, request=replace(request, count=max(count - made, 1))),
-            own,
-            reached,
-        )
+        drawn += _make(draft, freed, resolved, own, reached)
     if rest.count:
         said += _keep(shop, draft, order, rest)
     _settled(draft, shop, drawn, ends)

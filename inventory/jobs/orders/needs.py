@@ -99,7 +99,7 @@ def survivals_of(shop: Shop, pattern: Pattern, material: Material) -> tuple[Surv
     through = stages_of(shop.catalogue, pattern)
     key = fold(material.name)
     worth = {one.stage: one.worth / 1000 for one in shop.learned.losses if fold(one.material) == key}
-    losses = {stage: float(material.losses.get(stage, 0)) for stage in through}
+    losses = {stage: float(material.losses[stage]) for stage in through if stage in material.losses}
     return tuple(
         Survival(1.0 - loss, worth.get(stage) or first_worth(loss))
         if (loss := losses.get(stage, 0.0))

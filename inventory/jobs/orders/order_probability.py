@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -109,19 +110,19 @@ def needs_at(
 
 
 def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
-    here = {**free_now(plan), **free}
+    here = Counter({**free_now(plan), **free})
     by_part: dict[str, dict[int, Fraction]] = {}
-    sessions: dict[str, int] = {}
-    inside: dict[str, int] = {}
+    sessions: Counter[str] = Counter()
+    inside: Counter[str] = Counter()
     for use in plan.uses:
         key, at = fold(use.part), STAGES.index(use.stage)
         if use.role == "the blank":
             continue
         by_part.setdefault(key, {})[at] = use.per_piece  # `uses` has one a part and stage
-        sessions[key] = sessions.get(key, 0) + use.per_session
-        inside[key] = inside.get(key, 0) + tubes_lying_in(here.get(fold(plan.kit.name), 0), use, plan.kit)
+        sessions[key] += use.per_session
+        inside[key] += tubes_lying_in(here[fold(plan.kit.name)], use, plan.kit)
     done = [
-        _whole(key, stages, sessions[key], here.get(key, 0) + inside[key], plan.doubts.get(key))
+        _whole(key, stages, sessions[key], here[key] + inside[key], plan.doubts.get(key))
         for key, stages in by_part.items()
     ]
     return [*done, *_blank_budget(plan, here), *_tool_budgets(plan, here)]

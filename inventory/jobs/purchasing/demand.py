@@ -6,6 +6,7 @@ reorder level; tools that are worn or missing for a promise. The quantities are 
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -51,14 +52,14 @@ def made_of(
     An order's finished pieces were made in a session and are counted there, lost ones too.
     """
     done: list[tuple[Order, date]] = []
-    made: dict[str, int] = {}
+    made: Counter[str] = Counter()
     for one in happened:
         for outcome in one.outcomes:
-            made[fold(outcome.order)] = made.get(fold(outcome.order), 0) + outcome.good
+            made[fold(outcome.order)] += outcome.good
             order = Order(outcome.order, outcome.pattern, outcome.blank, outcome.started, one.on, ())
             done.append((order, one.on))
     for order, day in handed_over:
-        left = order.count - made.get(fold(order.name), 0)
+        left = order.count - made[fold(order.name)]
         if left > 0:
             done.append((replace(order, count=left), day))
     return tuple(done)

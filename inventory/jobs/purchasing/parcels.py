@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from inventory.catalogue import fold
@@ -13,10 +14,10 @@ from inventory.reports.purchasing.parcels import Arrived
 def everything_due(shop: Shop, supplier: str) -> tuple[Arrived, ...]:
     """Delivery lines for all that is due in from a supplier. Raises Refused where nothing is."""
     name = shop.catalogue.supplier(supplier).name
-    sums: dict[str, int] = {}
+    sums: Counter[str] = Counter()
     for row in shop.book.due:
         if fold(row.supplier) == fold(name):
-            sums[row.part] = sums.get(row.part, 0) + row.quantity
+            sums[row.part] += row.quantity
     if not sums:
         raise Refused(f"Nothing is due in from {name}.", hint="`kitdrawer due-in` shows what is on its way.")
     return tuple(Arrived(part, quantity) for part, quantity in sums.items())

@@ -32,10 +32,10 @@ class Sum:
 
 def sums(shop: Shop, rows: Iterable[Placed]) -> tuple[Sum, ...]:
     """Goods and postage by supplier, in the order of the list."""
-    goods: dict[str, int] = {}
+    goods: Counter[str] = Counter()
     for row in rows:
         name = shop.catalogue.supplier(row.supplier).name
-        goods[name] = goods.get(name, 0) + row.cost
+        goods[name] += row.cost
     return tuple(_sum(shop.catalogue.supplier(name), cost) for name, cost in goods.items())
 
 

@@ -11,6 +11,7 @@ many sessions. What would only lie there longer saves nothing.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -75,10 +76,10 @@ def upcoming_needs(
 
 def beyond_promises(basket: Basket, demands: Iterable[Demand]) -> dict[str, int]:
     """What a list's packs bring of each part, by folded name, less what goes to promises it serves."""
-    brought: dict[str, int] = {}
+    brought: Counter[str] = Counter()
     for line in basket.lines:
         key = fold(line.offer.part)
-        brought[key] = brought.get(key, 0) + line.packs * line.offer.pack
+        brought[key] += line.packs * line.offer.pack
     for one in demands:
         key = fold(one.part.name)
         if one.tier == PROMISED and key in brought:

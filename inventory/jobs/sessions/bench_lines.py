@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import ceil
@@ -64,10 +65,10 @@ def _pots(mix: Mix) -> str:
 def parts_by_order(rows: Sequence[PlanRow]) -> Iterable[tuple[str, str]]:
     """What lies with the pieces of each order: kits, refills, packaging, whole ones."""
     for row in rows:
-        said: dict[str, int] = {}
+        said: Counter[str] = Counter()
         for need in row.report.plan.parts:
             if _with_an_order(need.part):
-                said[need.part.name] = said.get(need.part.name, 0) + need.need
+                said[need.part.name] += need.need
         if said:
             yield (
                 row.order.customer if row.order.customer == STALL else row.order.name,

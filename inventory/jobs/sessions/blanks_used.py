@@ -7,6 +7,7 @@ over with it: a remainder is noted, and is no stock.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -54,11 +55,10 @@ def blanks_taken(
     report = cut_pieces(shop, pieces, orders)
     planned = _planned(report)
     real = _real(shop, filled, orders, pieces, planned)
-    rows: list[dict[int | None, int]] = [{} for _ in made]
-    for key in dict.fromkeys([*planned, *real]):
-        blanks = real.get(key, planned.get(key, 0))
+    rows: list[Counter[int | None]] = [Counter() for _ in made]
+    for key, blanks in {**planned, **real}.items():
         for row, share in zip(rows, shared(1000 * blanks, _weights(report, pieces, key)), strict=True):
-            row[key[1]] = row.get(key[1], 0) + share
+            row[key[1]] += share
     taken = [
         Taken(sum(row.values()), tuple((lot, many) for lot, many in row.items() if lot and many))
         for row in rows
@@ -74,10 +74,10 @@ def _to_cut(number: int, one: Made, plan: Requirements) -> ToCut:
 
 
 def _planned(report: CutReport) -> dict[Key, int]:
-    done: dict[Key, int] = {}
+    done: Counter[Key] = Counter()
     for cut in report.every:
         key = fold(cut.part.name), cut.lot
-        done[key] = done.get(key, 0) + cut.blanks
+        done[key] += cut.blanks
     return done
 
 

@@ -8,6 +8,7 @@ the most good pieces that all begun until then give at the order's confidence.
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -60,7 +61,7 @@ class PlannedSession:
 class PlannedStarts:
     """Starts of orders that are planned in sessions of the book, by folded order."""
 
-    starts: dict[str, int] = field(default_factory=dict)
+    starts: Counter[str] = field(default_factory=Counter)
 
     @classmethod
     def of(cls, sessions: Iterable[Session]) -> PlannedStarts:
@@ -68,7 +69,7 @@ class PlannedStarts:
         done = cls()
         for session in sessions:
             for row in session.rows:
-                done.starts[fold(row.order)] = done.starts.get(fold(row.order), 0) + row.starts
+                done.starts[fold(row.order)] += row.starts
         return done
 
 

@@ -6,6 +6,7 @@ does without is free again once it is booked. Stall pieces are only made in thei
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
@@ -40,18 +41,18 @@ class _Held:
     """What the session's orders hold of blanks before the stall gets any, and what of it is not cut yet."""
 
     def __init__(self, shop: Shop, orders: Iterable[str]) -> None:
-        self.left: dict[tuple[str, str, int | None], int] = {}
+        self.left: Counter[tuple[str, str, int | None]] = Counter()
         for name in orders:
             for claim in shop.book.claims_of(name):
                 account = "to buy" if claim.account == "due claim" else claim.account
                 key = fold(claim.part), account, claim.lot
-                self.left[key] = self.left.get(key, 0) + claim.quantity // 1000
+                self.left[key] += claim.quantity // 1000
 
     def beyond(self, cut: Cutting, account: str, stall: Sequence[str]) -> Iterable[Line]:
         """A line for the blanks of one cutting that nobody in the session holds."""
         key = fold(cut.part.name), account, cut.lot
-        taken = min(self.left.get(key, 0), cut.blanks)
-        self.left[key] = self.left.get(key, 0) - taken
+        taken = min(self.left[key], cut.blanks)
+        self.left[key] -= taken
         mine = next((name for name, _ in cut.pieces if name in stall), None)
         if mine is not None and cut.blanks > taken:
             many = 1000 * (cut.blanks - taken)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -65,8 +66,8 @@ class _Sum:
     uses: with the pieces expected; level: the highest confidence of a row.
     """
 
-    need: dict[str, int] = field(default_factory=dict)
-    once: dict[str, int] = field(default_factory=dict)
+    need: Counter[str] = field(default_factory=Counter)
+    once: Counter[str] = field(default_factory=Counter)
     use: Distribution = field(default_factory=lambda: {0: 1.0})
     rows: dict[str, int] = field(default_factory=dict)
     uses: list[tuple[Use, float]] = field(default_factory=list)
@@ -99,7 +100,7 @@ def _blanks(rows: Sequence[PlanRow], cuts: CutReport) -> dict[str, _Sum]:
         blank = next((use for use in row.report.plan.uses if use.role == "the blank"), None)
         if blank is None:
             continue
-        one = done.setdefault(fold(blank.part), _Sum({blank.stage: 0}, {blank.stage: 0}))
+        one = done.setdefault(fold(blank.part), _Sum(Counter({blank.stage: 0})))
         one.rows[row.order.name] = row.starts
     for cut in cuts.every:
         one = done[fold(cut.part.name)]
@@ -121,8 +122,8 @@ def _add(sums: _Sum, row: PlanRow, use: Use, worked: Distribution) -> None:
     need, used = taken(plan.reach[STAGES.index(use.stage)]), use_of(worked, taken)
     sums.uses.append((use, mean(worked)))
     sums.level = max(sums.level, row.report.resolved.request.confidence)
-    sums.need[use.stage] = sums.need.get(use.stage, 0) + need
-    sums.once[use.stage] = max(sums.once.get(use.stage, 0), use.per_session)
+    sums.need[use.stage] += need
+    sums.once[use.stage] = max(sums.once[use.stage], use.per_session)
     sums.use = both(sums.use, used)
 
 

@@ -122,7 +122,7 @@ def shared(
 
 def _work(shop: Shop, at: int, row: PlanRow, room: Room, begun: PlannedStarts) -> PromisedWork:
     """The stall's pieces come after all that is promised."""
-    starts = row.starts - begun.starts.get(fold(row.order.name), 0)
+    starts = row.starts - begun.starts[fold(row.order.name)]
     stall = row.order.customer == STALL
     due = date.max if stall else row.order.due
     begins = begins_on(shop, row.order) if room.by_parts and not stall else room.days[0]
@@ -132,7 +132,7 @@ def _work(shop: Shop, at: int, row: PlanRow, room: Room, begun: PlannedStarts) -
 
 
 def _parts(row: PlanRow, name: str, found: SharedOut, begun: PlannedStarts) -> Parts:
-    before = begun.starts.get(fold(row.order.name), 0)
+    before = begun.starts[fold(row.order.name)]
     so_far = good_of(row, before)
     rest = PlanRow(row.order, row.report, row.starts, row.wanted - so_far, row.minutes, row.setting_up)
     done = []

@@ -50,7 +50,7 @@ def planned_again(shop: Shop, session: Session, sessions: Sequence[Session] = ()
         order = shop.book.orders[fold(row.order)]
         if order.state == "promised":
             now = promised_row(shop, order)
-            so_far = before.starts.get(fold(order.name), 0)
+            so_far = before.starts[fold(order.name)]
             wanted = good_of(now, so_far + row.starts) - good_of(now, so_far)
             rows.append(part_of(now, row.starts, wanted))
     return PlannedSession(session.name, session.on, tuple(rows))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
@@ -140,7 +141,7 @@ def _kinds(
 def _item(shop: Shop, pattern: Pattern, kit: Part, minutes: int, prices: Prices | None) -> MixItem:
     """Needs in whole thousandths, rounded up a piece: never more is promised than there is."""
     blank = next((part.name for part in shop.catalogue.parts.values() if isinstance(part.detail, Blank)), "")
-    needs, once, cuts = dict[Hashable, int](), dict[Hashable, int](), False
+    needs, once, cuts = Counter[Hashable](), Counter[Hashable](), False
     for use in uses(shop.catalogue, pattern, RoleChoice(kit.name, blank)):
         if use.role == "the blank":
             cuts = True
@@ -148,17 +149,17 @@ def _item(shop: Shop, pattern: Pattern, kit: Part, minutes: int, prices: Prices 
         if use.role == "the tubes" and tubes_inside(kit):
             continue
         key = fold(use.part)
-        needs[key] = needs.get(key, 0) + ceil(use.per_piece)
+        needs[key] += ceil(use.per_piece)
         if use.per_session:
-            once[key] = once.get(key, 0) + use.per_session
+            once[key] += use.per_session
     gain = A_PIECE
     if prices is not None:
         gain = prices[fold(pattern.name)] - ceil(
             sum(_cost(shop, str(key), need) for key, need in needs.items())
         )
     size = fold(pattern.family) if cuts else None
-    needs = {key: need for key, need in needs.items() if need}
-    return MixItem((pattern.name, kit.name), size, gain, minutes, needs, once)
+    wanted = {key: need for key, need in needs.items() if need}
+    return MixItem((pattern.name, kit.name), size, gain, minutes, wanted, once)
 
 
 def _free(shop: Shop, name: Hashable) -> int:
@@ -214,10 +215,10 @@ def _named(kinds: Iterable[_Kind], mix: BestMix) -> Iterable[MadePiece]:
 
 def _more(shop: Shop, task: MixTask, mix: BestMix, *, money: bool) -> tuple[OneMore, ...]:
     """Of the parts that are used up to less than a piece's need, what one more of each would add; most first."""
-    used: dict[Hashable, int] = {}
+    used: Counter[Hashable] = Counter()
     for item in task.items:
         for part, need in item.needs.items():
-            used[part] = used.get(part, 0) + need * mix.pieces.get(item.key, 0)
+            used[part] += need * mix.pieces.get(item.key, 0)
     least = {part: min(i.needs[part] for i in task.items if part in i.needs) for part in used}
     tight = [part for part in used if task.there[part] - used[part] < least[part]]
     found = []

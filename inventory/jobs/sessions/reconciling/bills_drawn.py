@@ -7,6 +7,7 @@ pieces: the rest is booked apart.
 
 from __future__ import annotations
 
+from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -53,9 +54,9 @@ class DrawnTally:
     unpriced: folded names of parts of whose cost something is not known; lost_unpriced: stages whose losses took any.
     """
 
-    quantity: dict[str, int] = field(default_factory=dict)
-    cost: dict[str, int] = field(default_factory=dict)
-    lost_cost: dict[str, int] = field(default_factory=dict)
+    quantity: Counter[str] = field(default_factory=Counter)
+    cost: Counter[str] = field(default_factory=Counter)
+    lost_cost: Counter[str] = field(default_factory=Counter)
     found: list[str] = field(default_factory=list)
     unpriced: dict[str, None] = field(default_factory=dict)
     lost_unpriced: set[str] = field(default_factory=set)
@@ -88,12 +89,12 @@ def shares_of(made: Made, plan: Requirements, blanks: int) -> tuple[Share, ...]:
 
 def once(work: Sequence[tuple[Made, Requirements]]) -> list[list[Share]]:
     """What the session takes once of a part at a stage: the most any pattern asks, shared by the pieces begun."""
-    most: dict[tuple[str, str], int] = {}
+    most: Counter[tuple[str, str]] = Counter()
     for made, plan in work:
         for use in plan.uses:
             if use.per_session and made.outcome.reached(use.stage):
                 key = (fold(use.part), use.stage)
-                most[key] = max(most.get(key, 0), use.per_session)
+                most[key] = max(most[key], use.per_session)
     done: list[list[Share]] = [[] for _ in work]
     for (part, stage), quantity in most.items():
         weights = [
@@ -122,36 +123,32 @@ def shared(total: int, weights: Sequence[int]) -> list[int]:
     return done
 
 
-def expected(work: Sequence[Work]) -> dict[str, int]:
+def expected(work: Sequence[Work]) -> Counter[str]:
     """What the bills of all rows expect of each part, thousandths by folded name."""
-    sums: dict[str, int] = {}
+    sums: Counter[str] = Counter()
     for one in work:
         for share in one.shares:
             key = fold(share.part)
-            sums[key] = sums.get(key, 0) + share.used + share.lost
+            sums[key] += share.used + share.lost
     return sums
 
 
 def scaled(work: Sequence[Work], real: Mapping[str, int]) -> tuple[Work, ...]:
     """The rows with parts whose use is known drawn as it was, where that is less than the bills expect."""
     sums = expected(work)
-    ratio = {
-        key: Fraction(max(used, 0), sums[key])
-        for key, used in real.items()
-        if sums.get(key, 0) > 0 and used < sums[key]
-    }
+    ratio = {key: Fraction(max(used, 0), sums[key]) for key, used in real.items() if max(used, 0) < sums[key]}
     if not ratio:
         return tuple(work)
-    gone: dict[str, Fraction] = {}
-    given: dict[str, int] = {}
+    gone: defaultdict[str, Fraction] = defaultdict(Fraction)
+    given: Counter[str] = Counter()
 
     def fewer(part: str, quantity: int) -> int:
         key = fold(part)
         if key not in ratio:
             return quantity
-        gone[key] = gone.get(key, Fraction(0)) + quantity * ratio[key]
-        now = int(gone[key]) - given.get(key, 0)
-        given[key] = given.get(key, 0) + now
+        gone[key] += quantity * ratio[key]
+        now = int(gone[key]) - given[key]
+        given[key] += now
         return now
 
     return tuple(
@@ -187,8 +184,8 @@ def draw_rows(
                     left[key] = less(left[key], quantity)
                 if key == blank:
                     cut = less(cut, quantity)
-                tally.quantity[key] = tally.quantity.get(key, 0) + quantity
-                tally.cost[key] = tally.cost.get(key, 0) + drawn.cost
+                tally.quantity[key] += quantity
+                tally.cost[key] += drawn.cost
                 if drawn.cost_from == UNKNOWN:
                     tally.unpriced[key] = None
                 if reason == "used":
@@ -247,9 +244,9 @@ def _charge(tally: DrawnTally, made: Made, stage: str, drawn: Drawn) -> None:
     later = [where for where in STAGES[STAGES.index(stage) :] if made.outcome.lost.get(where)]
     parts = shared(drawn.cost, [made.outcome.lost[where] for where in later])
     for where, part in zip(later, parts, strict=True):
-        tally.lost_cost[where] = tally.lost_cost.get(where, 0) + part
+        tally.lost_cost[where] += part
     if drawn.cost and not later:  # tubes of kits that lie in whole kits: lost before, drawn with the rest
-        tally.lost_cost[stage] = tally.lost_cost.get(stage, 0) + drawn.cost
+        tally.lost_cost[stage] += drawn.cost
     if drawn.cost_from == UNKNOWN:
         tally.lost_unpriced |= set(later) or {stage}
 

@@ -7,6 +7,7 @@ for a promise is set aside anew; what is over goes to those who wait. Then the r
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -76,9 +77,9 @@ class SessionBooking:
     tally: DrawnTally
     checked: tuple[Checked, ...]
     differences: tuple[SessionDifference, ...]
-    expected: Mapping[str, int]
+    expected: Counter[str]
     announced: tuple[str, ...]
-    unseen: Mapping[str, int]
+    unseen: Counter[str]
     notes: tuple[str, ...] = ()
 
 
@@ -156,7 +157,7 @@ def book_session(
     counted = book_counts(counts_of(measures), draft.book, shop.prices, off)
     draft.add(counted.lines, counted.lots)
     outcomes = tuple(one.outcome for one in rows.made)
-    seen = observed(shop, measures, _on_hand(shop), verdict.taught)
+    seen = observed(shop, measures, verdict.taught)
     seen += by_the_bill(shop, tally.quantity, tally.found, seen)
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
     later = _later(shop, draft, tally, known, learned)
@@ -180,7 +181,7 @@ def book_session(
         verdict.differences,
         asked,
         tuple(dict.fromkeys(announced)),
-        {fold(one): measures.earlier[fold(one)] for one in _over(seen, measures)},
+        Counter({fold(one): measures.earlier[fold(one)] for one in _over(seen, measures)}),
         notes_of(filled),
     )
 
@@ -198,9 +199,7 @@ def _explained(
 def _over(seen: Sequence[Observed], measures: Measures) -> list[str]:
     """The parts that were drawn by the bill before, unlooked at, and of which something is learned now."""
     return [
-        one.part
-        for one in seen
-        if one.way in ("weighed", "counted") and measures.earlier.get(fold(one.part), 0)
+        one.part for one in seen if one.way in ("weighed", "counted") and measures.earlier[fold(one.part)]
     ]
 
 
@@ -321,7 +320,7 @@ def _by_stage(shares: Sequence[Share]) -> tuple[Share, ...]:
     return tuple(sorted(sums.values(), key=lambda one: STAGES.index(one.stage)))
 
 
-def _checked(shop: Shop, draft: Draft, measures: Measures, asked: Mapping[str, int]) -> tuple[Checked, ...]:
+def _checked(shop: Shop, draft: Draft, measures: Measures, asked: Counter[str]) -> tuple[Checked, ...]:
     """Expected against found: for measured parts the book before less the bills, for counted ones the draft."""
     done = []
     for key, used in measures.used.items():
@@ -330,8 +329,8 @@ def _checked(shop: Shop, draft: Draft, measures: Measures, asked: Mapping[str, i
         error, way = measures.error[key], measures.way[key]
         if before != on_hand:
             done.append(Checked(name, on_hand, before, error, way, before=True))
-        there = before - used + measures.found.get(key, 0)
-        done.append(Checked(name, before - asked.get(key, 0), there, error, way))
+        there = before - used + measures.found[key]
+        done.append(Checked(name, before - asked[key], there, error, way))
     for count in measures.counts:
         there = draft.book.balance(count.part).on_hand
         done.append(Checked(shop.catalogue.part(count.part).name, there, count.counted, 0, "counted"))
@@ -374,7 +373,3 @@ def _orders_on(
         ) as error:  # promised once; that it no longer works out must not stop the booking
             announced.append(f"{order.name}: nothing can be set aside: {error.message}")
     return tuple(states)
-
-
-def _on_hand(shop: Shop) -> Mapping[str, int]:
-    return {key: balance.on_hand for key, balance in shop.book.balances.items()}

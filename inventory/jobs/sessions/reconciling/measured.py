@@ -6,6 +6,7 @@ of one.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import sqrt
@@ -64,20 +65,20 @@ class Measures:
     part in the sessions since anybody looked.
     """
 
-    used: dict[str, int] = field(default_factory=dict)
-    error: dict[str, int] = field(default_factory=dict)
+    used: Counter[str] = field(default_factory=Counter)
+    error: Counter[str] = field(default_factory=Counter)
     way: dict[str, str] = field(default_factory=dict)
     named: dict[str, list[tuple[int, int]]] = field(default_factory=dict)
     gone: dict[str, list[tuple[int, Lots]]] = field(default_factory=dict)
     fuller: list[tuple[Lot, int]] = field(default_factory=list)
     unsound: dict[str, Lot] = field(default_factory=dict)
-    found: dict[str, int] = field(default_factory=dict)
+    found: Counter[str] = field(default_factory=Counter)
     sure: set[str] = field(default_factory=set)
     reasons: dict[str, list[str]] = field(default_factory=dict)
     counts: list[FilledCount] = field(default_factory=list)
     announced: list[str] = field(default_factory=list)
     bad: list[Place] = field(default_factory=list)
-    earlier: dict[str, int] = field(default_factory=dict)
+    earlier: Counter[str] = field(default_factory=Counter)
 
     def gone_of(self, key: str) -> int:
         """What of a part was missing before the session, in all its lots."""
@@ -87,19 +88,18 @@ class Measures:
 def measures_of(
     shop: Shop,
     filled: FilledSession,
-    asked: Mapping[str, int] | None = None,
+    asked: Counter[str] | None = None,
     unseen: Mapping[str, int] | None = None,
 ) -> Measures:
     """Everything measured, checked. asked: what the bills expect, by folded part; unseen: see `weigh`.
 
     Raises BadSheet naming every bad cell at once.
     """
-    done = Measures(earlier=dict(unseen or {}))
+    done, asked = Measures(earlier=Counter(unseen)), asked or Counter()
     for bottle in filled.bottles:
-        _weigh(shop, bottle, filled.bottles, asked or {}, done)
+        _weigh(shop, bottle, filled.bottles, asked, done)
     for key in done.unsound:
-        wanted = (asked or {}).get(key, 0)
-        done.found[key] = max(wanted - done.used[key], 0)
+        done.found[key] = max(asked[key] - done.used[key], 0)
         done.used[key] += done.found[key]
     for use in filled.uses:
         key = fold(shop.catalogue.part(use.part).name)
@@ -130,15 +130,13 @@ def _reason(done: Measures, key: str, reason: str) -> None:
 
 
 def _weigh(
-    shop: Shop, bottle: FilledBottle, every: Sequence[FilledBottle], asked: Mapping[str, int], done: Measures
+    shop: Shop, bottle: FilledBottle, every: Sequence[FilledBottle], asked: Counter[str], done: Measures
 ) -> None:
     part = shop.catalogue.part(bottle.part)
     key = fold(part.name)
     rows = {one.lot for one in every if fold(one.part) == key and one.lot}
     try:
-        row = weigh(
-            part, shop.book.lots_of(part.name), bottle, rows, asked.get(key, 0), done.earlier.get(key, 0)
-        )
+        row = weigh(part, shop.book.lots_of(part.name), bottle, rows, asked[key], done.earlier[key])
     except Impossible as error:
         shown = "" if bottle.gross is None else f"{bottle.gross / 1000:g} g"
         column = bottle.where.column if error.column == "gross g" else error.column
@@ -154,8 +152,8 @@ def _weigh(
 def _note(row: Weighed, key: str, bottle: FilledBottle, done: Measures) -> None:
     """What one row adds to the others of its part."""
     before = key in done.used
-    done.used[key] = done.used.get(key, 0) + row.used
-    done.error[key] = round(sqrt(done.error.get(key, 0) ** 2 + row.error**2))
+    done.used[key] += row.used
+    done.error[key] = round(sqrt(done.error[key] ** 2 + row.error**2))
     done.way[key] = "weighed"
     if bottle.before is not None and (not before or key in done.sure):
         done.sure.add(key)
@@ -189,7 +187,7 @@ def _count(shop: Shop, count: FilledCount, done: Measures) -> None:
 
 
 def observed(
-    shop: Shop, done: Measures, before: Mapping[str, int], taught: Callable[[str], bool] = lambda _: True
+    shop: Shop, done: Measures, taught: Callable[[str], bool] = lambda _: True
 ) -> tuple[Observed, ...]:
     """What was looked at: weighed and written uses, and counted supplies (before less after).
 
@@ -202,7 +200,7 @@ def observed(
     for count in done.counts:
         part = shop.catalogue.part(count.part)
         if isinstance(part.detail, Supply):
-            used = before.get(fold(part.name), 0) - count.counted
+            used = shop.book.balance(part.name).on_hand - count.counted
             way: Way = "counted" if taught(fold(part.name)) else "not learned"
             seen.append(Observed(part.name, used, round(1000 * TWELFTH * sqrt(2)), way))
     return tuple(seen)
@@ -233,7 +231,7 @@ def beside_the_bills(
     draft: Draft,
     shop: Shop,
     done: Measures,
-    drawn: Mapping[str, int],
+    drawn: Counter[str],
     word: Word,
 ) -> None:
     """Lines that bring weighed and written-down parts to what is really left: more used than the bills expect.
@@ -243,9 +241,9 @@ def beside_the_bills(
     for key, used in done.used.items():
         part = shop.catalogue.part(key)
         fuller = sum(more for lot, more in done.fuller if fold(lot.part) == key)  # comes on top, below
-        more = used + fuller - drawn.get(key, 0)
+        more = used + fuller - drawn[key]
         if more > 0:
-            lots = less(done.named.get(key, ()), drawn.get(key, 0))
+            lots = less(done.named.get(key, ()), drawn[key])
             take(draft, part, more, Purpose(None, word(key), shop.today), lots)
         for quantity, left_by in done.gone.get(key, ()):
             if quantity > 0:

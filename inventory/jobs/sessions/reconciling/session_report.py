@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -55,7 +56,7 @@ def look_back(
         tuple(
             RateChanged(new.part.name, new.per, old.estimate, new.estimate, new.part.unit)
             for old, new in changed_rates(written, before, after)
-            if abs(new.estimate - old.estimate) >= JUST_SO * max(old.estimate, Fraction(1, 10**6))
+            if abs(new.estimate - old.estimate) >= JUST_SO * old.estimate
         ),
         tuple(
             LossChanged(new.material, new.stage, old.estimate, new.estimate)
@@ -80,14 +81,14 @@ def _made(booking: SessionBooking) -> Iterable[MadePieces]:
 
 
 def _lost(booking: SessionBooking) -> Iterable[Lost]:
-    pieces: dict[str, int] = {}
+    pieces: Counter[str] = Counter()
     for one in booking.made:
         for stage, many in one.outcome.lost.items():
-            pieces[stage] = pieces.get(stage, 0) + many
+            pieces[stage] += many
     for stage in STAGES:
         if stage in pieces:
             known = stage not in booking.tally.lost_unpriced
-            yield Lost(stage, pieces[stage], booking.tally.lost_cost.get(stage, 0), known)
+            yield Lost(stage, pieces[stage], booking.tally.lost_cost[stage], known)
 
 
 def _used(booking: SessionBooking) -> Iterable[Used]:
@@ -96,8 +97,8 @@ def _used(booking: SessionBooking) -> Iterable[Used]:
         part = booking.shop.catalogue.part(one.part)
         if isinstance(part.detail, Supply) and one.way not in UNREAD:
             key = fold(part.name)
-            before = booking.unseen.get(key, 0)
-            yield Used(part.name, part.unit, booking.expected.get(key, 0) + before, one.used + before)
+            before = booking.unseen[key]
+            yield Used(part.name, part.unit, booking.expected[key] + before, one.used + before)
 
 
 def _short(booking: SessionBooking) -> Iterable[Shortfall]:

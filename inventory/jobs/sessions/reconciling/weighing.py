@@ -32,8 +32,8 @@ class Weighed:
     gone: int
     error: int
     lots: tuple[tuple[int, int], ...]
-    sound: bool = True
-    said: tuple[str, ...] = ()
+    sound: bool
+    said: tuple[str, ...]
 
 
 def weigh(
