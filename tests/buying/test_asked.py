@@ -8,6 +8,7 @@ from math import inf
 import numpy as np
 import pytest
 
+from inventory.buying.knapsack import packs_of
 from inventory.buying.search.asked import Asked, best_of, reduced
 from inventory.buying.search.choices import PartCovers
 from inventory.buying.search.leaf import ONE
@@ -61,13 +62,13 @@ def drawn(dice: np.random.Generator) -> tuple[list[PartCovers], Asked, int]:
 
 def lists(
     parts: list[PartCovers], due: list[float], most: list[float], fees: int
-) -> list[tuple[float, tuple[int, ...]]]:
+) -> list[tuple[float, tuple[tuple[int, int], ...]]]:
     """What every list that keeps the conditions costs, and the packs it is made of."""
     found = []
     for ways in product(*(range(len(one.plans)) for one in parts)):
         held = sum(one.amounts[way] for one, way in zip(parts, ways, strict=True))
         if all(held >= due) and all(held <= most):
-            packs = tuple(one.plans[way][1] for one, way in zip(parts, ways, strict=True))  # type: ignore[misc]
+            packs = tuple(next(packs_of(one.plans[way])) for one, way in zip(parts, ways, strict=True))
             found.append(
                 (float(sum(one.cost[way] for one, way in zip(parts, ways, strict=True))) + fees, packs)
             )
