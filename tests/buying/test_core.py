@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from inventory.buying.bounds.leaf_bound import Bounds
+from inventory.buying.bounds.leaf_bound import Bounds, cost_at
 from inventory.buying.problem import Packs
 from inventory.buying.search.conditions import missed
 from inventory.buying.search.core import Settled, settle_core
@@ -105,3 +105,11 @@ def test_a_relaxed_list_misses_something_just_where_it_does_not_do_what_its_leaf
 def test_of_a_leaf_nobody_looked_into_nothing_is_known() -> None:
     """No list, and no bound but that nothing costs less than nothing."""
     assert (Settled(None, False).bought, Settled(None, False).bound) == (None, 0)
+
+
+def test_what_cannot_be_bought_brings_no_goods() -> None:
+    """No packs, or fewer than the first of an offer's own steps; of three from three on each costs 4."""
+    offers = [PackOffer("p", "a", "p", 1000, (PriceBreak(3, 4),))]
+    found = space(Shop([Want("p", 1000)], offers, {"a": SupplierTerms("a", 2, "EUR")}, RATES))
+    assert found is not None
+    assert [cost_at(found.problem.packs[0], packs, []) for packs in (0, 2, 3)] == [0, 0, 12]
