@@ -113,7 +113,7 @@ def test_a_thousandth_is_wanted_and_nothing_is_not() -> None:
     sellers = {"a": SupplierTerms("a", 3, "EUR")}
     for wants in ([Want("p", 1), Want("q", 0)], [Want("p", 1)]):
         basket = best_basket(wants, offers, sellers, RATES, TODAY)
-        assert (basket.packs(), basket.total, basket.proven) == ({"p": 1}, 5, True)
+        assert (basket.packs(), basket.total, basket.proven) == ({"p": 1}, Fraction(5), True)
     assert compile_problem([Want("q", 0)], offers, sellers, RATES, TODAY).parts == []
 
 
