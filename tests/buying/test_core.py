@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import pytest
 
-from inventory.buying.bounds.leaf_bound import Bounds
+from inventory.buying.bounds.leaf_bound import Bounds, cost_at
 from inventory.buying.problem import Packs
 from inventory.buying.search.conditions import missed
-from inventory.buying.search.core import settle_core
+from inventory.buying.search.core import Settled, settle_core
 from inventory.buying.search.labels import settle
 from inventory.buying.search.leaf import FREE, OFF, ONE, Leaf, leaf_of
+from inventory.buying.search.node import whole_space
+from inventory.buying.search.whole import settle_whole
 from inventory.buying.terms import PackOffer, PriceBreak, SupplierTerms, Want
 
 from .basket_cases import RATES, Shop
@@ -25,6 +27,7 @@ ALONE = {
     "free postage": (1000, ((1, 5),), SupplierTerms("a", 2, "EUR", 90, 12), 3),
     "a step": (1000, ((1, 9), (3, 2)), SupplierTerms("a", 2, "EUR", minimum_order=2), 3),
     "the last of three steps": (1000, ((1, 9), (2, 8), (5, 1)), SupplierTerms("a", 2, "EUR", minimum_order=2), 5),
+    "no two steps at once": (1000, ((1, 10), (5, 9)), SupplierTerms("a", 2, "EUR", minimum_order=55), 7),
 }  # fmt: skip
 """What is wanted of one part, its steps, the supplier, and the packs that are cheapest."""
 
@@ -35,7 +38,12 @@ def settled(way: str, one: Space, leaf: Leaf) -> Packs:
     if way == "labels":
         bought = settle(bounds, leaf, target, patient())
     else:
-        found = settle_core(bounds, leaf, target, 30.0)
+        whole = whole_space(one.problem, [], 0)
+        found = (
+            settle_core(bounds, leaf, target, 30.0)
+            if way == "core"
+            else settle_whole(one.problem, whole, target, 30.0)
+        )
         assert found.certain
         bought = found.bought
     assert bought is not None
@@ -43,7 +51,7 @@ def settled(way: str, one: Space, leaf: Leaf) -> Packs:
 
 
 @pytest.mark.cross_check
-@pytest.mark.parametrize("way", ["labels", "core"])
+@pytest.mark.parametrize("way", ["labels", "core", "whole"])
 @pytest.mark.parametrize("case", ALONE)
 def test_as_many_packs_as_are_needed_are_bought_where_they_seem_to_cost_nothing(case: str, way: str) -> None:
     """Every atom of goods is charged away: what is wanted, a step or a sum of goods says how many there must be."""
@@ -58,7 +66,7 @@ def test_as_many_packs_as_are_needed_are_bought_where_they_seem_to_cost_nothing(
 
 
 @pytest.mark.cross_check
-@pytest.mark.parametrize("way", ["labels", "core"])
+@pytest.mark.parametrize("way", ["labels", "core", "whole"])
 @pytest.mark.parametrize("goods", [0, 1])
 def test_packs_that_a_count_pays_for_are_as_many_as_it_takes(goods: int, way: str) -> None:
     """From five packs of two parts on both are cheaper: of what is given away, or charged away, three fill it up."""
@@ -92,3 +100,16 @@ def test_a_relaxed_list_misses_something_just_where_it_does_not_do_what_its_leaf
             seen.append(missed(one.problem, leaf, relaxed))
             assert seen[-1] == short
     assert 0.2 < sum(seen) / len(seen) < 0.95
+
+
+def test_of_a_leaf_nobody_looked_into_nothing_is_known() -> None:
+    """No list, and no bound but that nothing costs less than nothing."""
+    assert (Settled(None, False).bought, Settled(None, False).bound) == (None, 0)
+
+
+def test_what_cannot_be_bought_brings_no_goods() -> None:
+    """No packs, or fewer than the first of an offer's own steps; of three from three on each costs 4."""
+    offers = [PackOffer("p", "a", "p", 1000, (PriceBreak(3, 4),))]
+    found = space(Shop([Want("p", 1000)], offers, {"a": SupplierTerms("a", 2, "EUR")}, RATES))
+    assert found is not None
+    assert [cost_at(found.problem.packs[0], packs, []) for packs in (0, 2, 3)] == [0, 0, 12]

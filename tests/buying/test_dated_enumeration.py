@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.buying import PackOffer, PriceBreak, SupplierTerms, Want, best_basket
+from inventory.buying.problem import compile_problem
 
 from .basket_cases import RATES, TODAY, Shop, landed
 
@@ -104,6 +105,16 @@ def test_what_comes_on_the_very_day_is_for_it() -> None:
         assert line.needed_by == (want.needed_by if named else None)
         assert line.reasons == (("an order", "stock") if named else ("stock",))
         assert [one.want for one in basket.unfilled] == ([] if named else [want])
+
+
+def test_a_thousandth_is_wanted_and_nothing_is_not() -> None:
+    """A pack for the least there can be of one part, none of another; the same in a list on its own."""
+    offers = [PackOffer(part, "a", part, 1000, (PriceBreak(1, 5),)) for part in "pq"]
+    sellers = {"a": SupplierTerms("a", 3, "EUR")}
+    for wants in ([Want("p", 1), Want("q", 0)], [Want("p", 1)]):
+        basket = best_basket(wants, offers, sellers, RATES, TODAY)
+        assert (basket.packs(), basket.total, basket.proven) == ({"p": 1}, Fraction(5), True)
+    assert compile_problem([Want("q", 0)], offers, sellers, RATES, TODAY).parts == []
 
 
 def serves(shop: Shop, offer: PackOffer, want: Want) -> bool:

@@ -234,6 +234,9 @@ def test_with_one_thing_settled_the_bound_is_below_all_lists_that_do_so() -> Non
                 assert total.bound + sum(extra) <= price * ONE
             ascend(shares, node, one.best * ONE, 20, 1.0)
             assert node.bound <= one.best * ONE
+            node.prices, node.bound = [0] * many, one.best * ONE - 1
+            ascend(shares, node, one.best * ONE, 1, 1.0)
+            assert node.bound >= one.best * ONE - 1  # what is known already is not forgotten
 
 
 def test_the_whole_is_settled_at_the_price_of_its_cheapest_list() -> None:

@@ -11,9 +11,10 @@ from typing import Any
 
 import pytest
 
-from inventory.catalogue import STALL, Offer, PriceStep, fold
+from inventory.catalogue import STALL, Offer, PriceStep, Supplier, fold
 from inventory.jobs.ahead import looking, scene
 from inventory.jobs.ahead.history import asked_for, tells_enough
+from inventory.jobs.ahead.history import notices as promised_before
 from inventory.jobs.ahead.levels import DemandPast, Levels, PartLevel, _profit, _rounded, levels
 from inventory.jobs.ahead.looking import look
 from inventory.jobs.ahead.making import making_of
@@ -309,3 +310,27 @@ def test_levels_are_whole_pieces_or_half_millilitres(
     part = replace(goods.catalogue().part(goods.TUBE), unit=unit)
     found = _rounded(part, level, rate, 3.0, 0.95, None, every)
     assert (found.reorder_at, found.up_to) == (at, up)
+
+
+@pytest.mark.parametrize(("near", "who"), [(360, NEAR), (361, FAR)])
+def test_a_fifth_of_a_postage_that_is_never_free_counts_in_the_choice(near: int, who: Supplier) -> None:
+    """1.00 $ at 0.90 € and a fifth of 15.00 $ are 3.60: the nearer one is taken at that price, not above it."""
+    offers = (
+        Offer(FAR.name, goods.SLIM, 1000, (PriceStep(1, 100),)),
+        Offer(NEAR.name, goods.SLIM, 1000, (PriceStep(1, near),)),
+    )
+    found = source_of(
+        replace(shop(), offers={fold(goods.SLIM): offers}), goods.catalogue().part(goods.SLIM), 1.0
+    )
+    assert found is not None
+    assert found.supplier == who
+
+
+def test_notice_is_of_orders_that_were_promised_before_their_day() -> None:
+    """In days, in the order of the book; not of one that was promised on its day or after it, nor of a wish."""
+    orders = {
+        name: order(name, due=TODAY + timedelta(days=days))
+        for name, days in zip("abcd", (9, 1, 0, -3), strict=True)
+    }
+    assert promised_before(here(orders=orders), dict.fromkeys("abcd", TODAY)) == (9, 1)
+    assert promised_before(here(orders=orders), {"a": TODAY}) == (9,)

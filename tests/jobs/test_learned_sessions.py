@@ -7,12 +7,13 @@ from statistics import median
 
 import pytest
 
-from inventory.jobs.learning.learned_figures import relearn
+from inventory.jobs.learning.learned_figures import _losses, loss_estimates, relearn
 from inventory.jobs.learning.use_by_session import session_uses
 from inventory.ledger.learned import LearnedFigures
-from inventory.ledger.sessions import Happened, RateWord
+from inventory.ledger.sessions import Happened, Outcome, RateWord
 from jobs import goods
 from jobs.learning_case import AVOCET, TURNSTONE, happened, off_by, outcome, shop
+from jobs.shop import TODAY
 
 KNOWN = shop()
 TUBES = "tube glue volume"
@@ -62,3 +63,17 @@ def test_how_far_sessions_differ_is_kept() -> None:
     seen = [sessions(8, 1.15 if n % 2 else 0.85)[n] for n in range(8)]
     (rate,) = (one for one in relearn(KNOWN, seen).rates if one.part == goods.GLUE)
     assert 100_000 < median(abs(hand) for hand in rate.hands) < 350_000
+
+
+def test_a_loss_is_kept_with_the_pieces_it_is_worth() -> None:
+    """In thousandths, of every stage that pieces of the material reached: what later orders are reckoned with."""
+    written = goods.catalogue()
+    one = Outcome("Reed", "Turnstone gloss", goods.CHROME_KIT, goods.OLIVE, 17, {"drill": 1, "turn": 2})
+    found = {(loss.material, loss.stage): loss for loss in _losses(written, [Happened(1, TODAY, (one,), ())])}
+    counts = {key: (loss.reached, loss.lost) for key, loss in found.items()}
+    assert counts["olive wood", "drill"] == (20, 1)
+    assert counts["olive wood", "turn"] == (19, 2)
+    for key, loss in loss_estimates(written, counts).items():
+        assert loss.worth > 1
+        assert found[key].worth / 1000 == pytest.approx(loss.worth, abs=0.001)
+        assert found[key].share / 1_000_000 == pytest.approx(loss.mean, abs=0.000001)

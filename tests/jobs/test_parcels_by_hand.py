@@ -304,14 +304,14 @@ def test_a_tool_is_worn_by_what_came_last_and_looked_at_from_four_fifths_of_its_
     stock = plenty().without(goods.DRILL)
     for days in (-9, -1):
         stock.lot(goods.DRILL, 1000, received_on=TODAY + days * DAY)
-    drill = replace(goods.catalogue().part(goods.DRILL), detail=Tool("drill", "27/64", 10))
+    drill = replace(goods.catalogue().part(goods.DRILL), detail=Tool("drill", "27/64", 100))
     here = shop(stock, goods.catalogue().with_parts(drill))
 
     def looked_at(many: int) -> list[int]:
         made = [(order("Old", 5), TODAY - 5 * DAY), (order("New", many), TODAY)]
         return [one.uses for one in inspections(here, Past({}, 0, made))]
 
-    assert (looked_at(7), looked_at(8)) == ([], [8])
+    assert (looked_at(79), looked_at(80)) == ([], [80])
 
 
 def test_what_went_out_beside_made_pieces_is_told_apart() -> None:

@@ -21,7 +21,7 @@ from inventory.jobs.sessions.planning import row_of
 from inventory.jobs.sessions.reconciling.bills_drawn import Share, Work, scaled
 from inventory.jobs.sessions.session_needs import Together
 from inventory.jobs.sessions.sharing import NO_END, Parts, Room, notes_of, room_for
-from inventory.jobs.sessions.sheet_contents import _idle, said_of, setup_lines
+from inventory.jobs.sessions.sheet_contents import _idle, planned_again, said_of, setup_lines
 from inventory.ledger.sessions import Planned, Session
 from inventory.making.blanks.fitting import PieceSize
 from inventory.making.blanks.model import Segment, Wanted
@@ -314,3 +314,19 @@ def test_what_takes_no_blank_is_cut_from_none() -> None:
     there = shop(known=known.with_pattern(bare))
     one = order("Reed", 2)
     assert cut_together(there, [row_of(one, check(there, request_of(one)))]).every == ()
+
+
+def test_sessions_of_one_order_share_its_good_pieces() -> None:
+    """Four without losses, three begun on the one day and one on the other: three are wanted there and one here."""
+    stock = plenty()
+    stock.orders = [order("Reed", 4, state="promised")]
+    here = shop(stock, goods.catalogue().with_losses("olive wood"))
+
+    def planned(number: int, starts: int) -> Session:
+        row = Planned("Reed", goods.CHROME_KIT, starts)
+        return Session(str(number), day(number), (row,), number=number)
+
+    first, second = planned(1, 3), planned(2, 1)
+    for one, starts in ((first, 3), (second, 1)):
+        (row,) = planned_again(here, one, (second, first)).rows
+        assert (row.starts, row.wanted) == (starts, starts)

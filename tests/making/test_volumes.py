@@ -28,6 +28,7 @@ def test_pi_has_thirty_digits() -> None:
             n += 2
         return total
 
+    assert barrel_area_cm2(Fraction(1), Fraction(100)) == PI
     one = 10**45
     assert abs(PI - Fraction(16 * arctan(5, one) - 4 * arctan(239, one), one)) < Fraction(1, 10**30)
 

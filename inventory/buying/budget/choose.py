@@ -214,16 +214,12 @@ class _Purse:
             left -= weight
             orders += left >= 0
         loose = {n for item in hopeful if not item.order for n in item.wants - chosen}
-        loose |= {n for item in hopeful for n in item.wants - chosen if self._loose(n)}
         for n in sorted((n for n in loose if self.worth[n]), key=lambda n: self.weight[n] / self.worth[n]):
             if self.weight[n] > slack:
                 return orders, trouble + self.worth[n] * max(slack, Fraction(0)) / self.weight[n]
             slack -= self.weight[n]
             trouble += self.worth[n]
         return orders, trouble
-
-    def _loose(self, number: int) -> bool:
-        return not any(number in wants for wants in self.orders.values())
 
     def left_out(self, number: int) -> Unfilled:
         """A want that is not bought, and what the list would cost with it (with its whole order)."""
