@@ -222,6 +222,7 @@ class Cells(There):
         if missing:
             self._new_lot(part, 0, 0, self.today, unknown=last is None)
             self.document.doubts[part] = True
+            self.document.went.add(part)
             spent += last[0] * missing // last[1] if last else 0
             dark = dark or last is None
         return spent, dark

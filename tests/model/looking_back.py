@@ -48,7 +48,9 @@ def last_moved(model: Model) -> dict[str, date]:
 
 
 def _moved(model: Model, one: Document) -> Iterator[tuple[str, date]]:
-    """What came damaged came and went: a lot that is as it was before has moved all the same."""
+    """What came damaged came and went: a lot that is as it was before has moved all the same, and what was found to be
+    used at once."""
+    yield from ((model.now(part), one.day) for part in one.went)
     loaded = isinstance(one.content, tuple) and one.content[0] == "load"
     for cell in one.cells:
         if cell[0] == "lot":

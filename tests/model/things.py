@@ -54,7 +54,7 @@ class Document:
 
     named: what a part was called before and is called now; agreed: an order before and now; said: likewise what is
     said of the week and of what is retired; joined: of what is another thing now; plated: an order's plating.
-    day: when it was; facts: what it adds to the past, for whoever looks back.
+    day: when it was; facts: what it adds to the past, for whoever looks back; went: parts it used that no cell held.
     """
 
     number: int
@@ -72,6 +72,7 @@ class Document:
     ordered: dict[str, frozenset[tuple[str, int]]] = field(default_factory=dict)
     lent: list[tuple[int, int, int, bool]] = field(default_factory=list)
     back: dict[str, int] = field(default_factory=dict)
+    went: set[str] = field(default_factory=set)
     named: dict[str, tuple[str, str]] = field(default_factory=dict)
     agreed: dict[str, tuple[Wish, Wish]] = field(default_factory=dict)
     said: dict[str, tuple[str, str]] = field(default_factory=dict)
