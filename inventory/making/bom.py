@@ -42,6 +42,11 @@ class Use:
     role: str = ""
     written: tuple[tuple[str, Fraction], ...] = ()
 
+    @property
+    def is_blank(self) -> bool:
+        """Whether it is the blank a piece is turned from, whichever that is."""
+        return self.role == "the blank"
+
 
 def whole_bill(catalogue: Catalogue, pattern: Pattern) -> tuple[BillLine, ...]:
     """The pattern's own lines and those of patterns it takes in, each as often as its line says.

@@ -190,6 +190,16 @@ def test_whose_blank_another_would_do_for(changes: dict[str, object], told: bool
     assert bool(tuple(could_give(replace(there, book=book), there.catalogue.part("b0")))) is told
 
 
+@pytest.mark.parametrize(("there", "told"), [(200, True), (0, False)])
+def test_another_would_do_only_where_it_lies_there(there: int, told: bool) -> None:
+    """Kits and all else are there: it is the other blank that is asked about."""
+    here = shop_with([replace(USUAL, there=1), replace(USUAL, there=there)])
+    one = order("Reed", 2, blank="b0", state="promised", blanks="b0 or b1")
+    claims = (*here.book.claims, Claim("Reed", "b0", "claim", 1000))
+    book = replace(here.book, claims=claims, orders={**here.book.orders, "reed": one})
+    assert bool(tuple(could_give(replace(here, book=book), here.catalogue.part("b0")))) is told
+
+
 def test_a_list_of_a_price_nobody_can_convert_comes_last() -> None:
     """Goods and postage together; without the rate of one coin the sum is not known."""
     here = shop(plenty().without(goods.TUBE, goods.REFILL))

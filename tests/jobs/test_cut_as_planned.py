@@ -209,6 +209,18 @@ def test_a_measured_blank_is_shared_and_drawn_as_the_very_one() -> None:
     assert (balance.on_hand, balance.claimed) == (3000 - 1000 * len(lots), 0)
 
 
+def test_of_unknown_size_each_piece_takes_a_measured_blank_whole() -> None:
+    """Nobody knows how much it takes of one: the first two of three, one for each of two pieces."""
+    known = lossless().with_family("Godwit", barrels=(Barrel("stopper", None, read_drill("3/8")),))
+    stock = antlers("70 mm", "90 mm", "140 mm")
+    stock.lot(goods.GODWIT_KIT, 4000)
+    evening = Evening.of(shop(stock, known), [order("Knot", 2, pattern="Godwit plain", blank=goods.ANTLER)])
+    (session,) = evening.report.sessions
+    cuts = cut_together(evening.report.shop, session.rows).cuts
+    assert [(one.blanks, one.pieces) for one in cuts] == [(1, (("Knot", 1),))] * 2
+    assert drawn_lots(evening.done()) == {one.lot: 1000 for one in cuts}
+
+
 def test_another_antler_was_cut() -> None:
     """By its name, and the planned one was left whole."""
     there = shop(antlers("70 mm", "70 mm"), lossless())

@@ -17,7 +17,7 @@ from inventory.catalogue import STAGES, Kit, Part, fold
 from inventory.errors import BadInput
 from inventory.jobs.hours.piece_time import PieceTime
 from inventory.jobs.orders.handing_over import hand_over
-from inventory.jobs.orders.money.pricing import finished_price
+from inventory.jobs.orders.money.pricing import finished_price, would_draw
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import request_of
@@ -155,6 +155,18 @@ def test_the_price_follows_what_is_bought() -> None:
     kits = mean_worked(chrome.plan.reach, {"drill": 0.98, "turn": 0.97, "assemble": 0.99})["assemble"]
     more = 450 * kits / 4
     assert abs(rhodium.price.materials - chrome.price.materials - more) <= 1
+
+
+def test_a_measured_blank_costs_as_the_very_one_that_is_cut() -> None:
+    """The short one wastes least, and is not the one that came first."""
+    stock = plenty()
+    stock.measured("long", "22 mm", "140 mm", 900)
+    stock.measured("short", "22 mm", "70 mm", 100)
+    here = exactly(shop(stock))
+    report = check(here, request(1, blank=goods.ANTLER))
+    (drawn,) = [one for one in would_draw(here, report.plan, ()) if one.part == goods.ANTLER]
+    assert [cut.name for cut in report.plan.blanks.cuts] == ["short"]
+    assert drawn.cost == 100
 
 
 @examples(25)

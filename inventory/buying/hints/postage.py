@@ -116,9 +116,8 @@ def _others(there: Situation, bill: SupplierOrder, needed: Iterable[_Filler]) ->
 def _filler(offer: PackOffer, packs: int, reasons: tuple[str, ...]) -> _Filler:
     most = min(packs, MOST_PACKS, offer.at_most or MOST_PACKS)
     prices = [offer.price_at(count) for count in range(1, most + 1)]
-    if any(price is None for price in prices):
-        return _Filler(offer, (), reasons)
-    return _Filler(offer, tuple(n * (price or 0) for n, price in enumerate(prices, start=1)), reasons)
+    costs = tuple(n * price for n, price in enumerate(prices, start=1) if price is not None)
+    return _Filler(offer, costs if len(costs) == most else (), reasons)
 
 
 def least_fills(fillers: Sequence[_Filler], short: int) -> list[Taken]:

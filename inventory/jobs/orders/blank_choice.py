@@ -103,7 +103,7 @@ def _steps(shop: Shop, resolved: ResolvedRequest, verdicts: Sequence[str]) -> tu
 
 
 def _short(one: OrderReport) -> bool:
-    return any(need.short for need in one.plan.parts if need.role == "the blank")
+    return one.plan.blank_is_short
 
 
 def _late(one: OrderReport) -> tuple[int, ...]:
@@ -157,7 +157,7 @@ def _enough(shop: Shop, order: Order, blank: Part) -> bool:
     resolved = resolve(shop.catalogue, request, shop.today)
     plating, kits = resolved.kits[0]
     plan = requirements(shop, resolved, plating, kits, request.confidence)
-    return not any(need.short for need in plan.parts if need.role == "the blank")
+    return not plan.blank_is_short
 
 
 def _wanted(shop: Shop, order: str) -> Mapping[str, date]:

@@ -41,6 +41,11 @@ class PartNeed:
     on_shelf: int | None = None
 
     @property
+    def is_blank(self) -> bool:
+        """Whether it is the blank the pieces are turned from."""
+        return self.role == "the blank"
+
+    @property
     def all_free(self) -> int:
         """What is free of the part, the same number that every screen and sheet shows."""
         return self.free if self.on_shelf is None else self.on_shelf
@@ -78,6 +83,16 @@ class Requirements:
     def survivals(self) -> tuple[Survival, ...]:
         """What is known of the share that survives each stage."""
         return self.evening.survivals
+
+    @property
+    def takes_blank(self) -> bool:
+        """Whether the bill asks for a blank at all."""
+        return any(use.is_blank for use in self.uses)
+
+    @property
+    def blank_is_short(self) -> bool:
+        """Whether blanks are missing."""
+        return any(need.short for need in self.parts if need.is_blank)
 
     @property
     def unknown_tools(self) -> tuple[str, ...]:
@@ -198,7 +213,7 @@ def needs_for(
             continue
         if key in plan.doubts and not use.role:
             by_rate.setdefault(key, []).append(use)
-        elif use.role != "the blank":
+        elif not use.is_blank:
             needs[key, use.stage] = need_of(use, batch.allowed, plan.kit, plan.uses)
     worked = batch.worked if by_rate else ()
     for key, several in by_rate.items():
@@ -252,7 +267,7 @@ def _parts(shop: Shop, plan: Requirements, level: float) -> tuple[PartNeed, ...]
     for use in sorted(plan.uses, key=lambda use: STAGES.index(use.stage)):
         part = shop.catalogue.part(use.part)
         key = fold(part.name)
-        if use.role == "the blank":
+        if use.is_blank:
             need, there = plan.blanks.needed * 1000, plan.blanks.usable * 1000
         else:
             there = left.setdefault(key, usable_free(shop, part))

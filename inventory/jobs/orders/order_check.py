@@ -262,9 +262,7 @@ def _confident(plan: Requirements, count: int, confidence: float, alone: PartPro
     least likely to suffice is raised first, so that no kit more is bought because a glue is doubtful.
     """
     doubts = {
-        fold(need.part.name): 1.0 - confidence
-        for need in plan.parts
-        if not need.tool and need.role != "the blank"
+        fold(need.part.name): 1.0 - confidence for need in plan.parts if not need.tool and not need.is_blank
     }
     for _ in range(MOST_RAISES):
         found = order_probability(plan, count, after_buying(plan), alone)
@@ -350,7 +348,7 @@ def _why(
         yield from plan.blanks.unfit
     if verdict != "from the shelf":
         yield from _substitutes(shop, resolved, plan)
-        if any(need.short for need in plan.parts if need.role == "the blank"):
+        if plan.blank_is_short:
             yield from could_give(shop, resolved.blank)
 
 

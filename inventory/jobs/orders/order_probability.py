@@ -116,7 +116,7 @@ def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
     inside: Counter[str] = Counter()
     for use in plan.uses:
         key, at = fold(use.part), STAGES.index(use.stage)
-        if use.role == "the blank":
+        if use.is_blank:
             continue
         by_part.setdefault(key, {})[at] = use.per_piece  # `uses` has one a part and stage
         sessions[key] += use.per_session
@@ -150,7 +150,7 @@ def _covers(doubt: Doubt, once: int, free: int, finer: int) -> Callable[[int], f
 def _blank_budget(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
     """Blanks count by the pieces they give: those there, and those bought at the catalogue's size."""
     for need in plan.parts:
-        if need.role == "the blank":
+        if need.is_blank:
             bought = (free.get(fold(need.part.name), need.free) - need.free) // 1000
             give = plan.blanks.capacity + bought * plan.blanks.each
             return [Need(fold(need.part.name), {STAGES.index(need.stage): 1}, 0, give)]

@@ -85,7 +85,7 @@ def _totals(parts: Iterable[PartNeed]) -> tuple[PartNeed, ...]:
 def _set_aside(shop: Shop, order: str, need: PartNeed, report: OrderReport, due: date) -> list[Line]:
     name = need.part.name
     lines, left = [], need.need
-    if need.role == "the blank":
+    if need.is_blank:
         for cut in report.plan.blanks.cuts:
             if cut.lot is not None:
                 lines.append(

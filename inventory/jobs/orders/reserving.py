@@ -73,7 +73,7 @@ def set_aside(shop: Shop, report: OrderReport) -> Shop:
         if need.tool:
             continue
         left = min(need.need, need.free)
-        if need.role == "the blank":
+        if need.is_blank:
             for cut in report.plan.blanks.cuts:
                 if cut.lot is not None:
                     taken.append(Claim("", need.part.name, "claim", 1000 * cut.blanks, lot=cut.lot))

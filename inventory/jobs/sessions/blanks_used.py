@@ -68,7 +68,7 @@ def blanks_taken(
 
 
 def _to_cut(number: int, one: Made, plan: Requirements) -> ToCut:
-    takes = any(use.role == "the blank" for use in plan.uses)
+    takes = plan.takes_blank
     count = one.outcome.reached(STAGES[blank_stage(plan.uses)]) if takes else 0
     return ToCut(str(number), one.resolved.blank, plan.size, plan.blanks.each, count)
 

@@ -81,7 +81,7 @@ def cut_together(shop: Shop, rows: Sequence[PlanRow]) -> CutReport:
 
 def _to_cut(row: PlanRow) -> ToCut:
     plan = row.report.plan
-    takes = any(use.role == "the blank" for use in plan.uses)
+    takes = plan.takes_blank
     count = plan.reach[blank_stage(plan.uses)] if takes else 0
     return ToCut(row.order.name, row.report.resolved.blank, plan.size, plan.blanks.each, count)
 

@@ -85,7 +85,7 @@ def together(
     for row in rows:
         worked = row.report.plan.evening.begun(row.starts).worked
         for use in row.report.plan.uses:
-            if use.role != "the blank":
+            if not use.is_blank:
                 _add(sums.setdefault(fold(use.part), _Sum()), row, use, worked[STAGES.index(use.stage)])
     sums |= _blanks(rows, cuts or cut_together(shop, rows))
     orders = [row.order.name for row in rows]
@@ -97,7 +97,7 @@ def _blanks(rows: Sequence[PlanRow], cuts: CutReport) -> dict[str, _Sum]:
     """The blanks of the cut plan, each kind at the stage its first row takes it."""
     done: dict[str, _Sum] = {}
     for row in rows:
-        blank = next((use for use in row.report.plan.uses if use.role == "the blank"), None)
+        blank = next((use for use in row.report.plan.uses if use.is_blank), None)
         if blank is None:
             continue
         one = done.setdefault(fold(blank.part), _Sum(Counter({blank.stage: 0})))

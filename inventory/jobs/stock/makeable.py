@@ -143,7 +143,7 @@ def _item(shop: Shop, pattern: Pattern, kit: Part, minutes: int, prices: Prices 
     blank = next((part.name for part in shop.catalogue.parts.values() if isinstance(part.detail, Blank)), "")
     needs, once, cuts = Counter[Hashable](), Counter[Hashable](), False
     for use in uses(shop.catalogue, pattern, RoleChoice(kit.name, blank)):
-        if use.role == "the blank":
+        if use.is_blank:
             cuts = True
             continue
         if use.role == "the tubes" and tubes_inside(kit):

@@ -81,8 +81,9 @@ def would_draw(
 
 def _named(plan: Requirements, part: str) -> list[tuple[int, int]]:
     """The measured blanks that are cut, thousandths of each."""
-    blank = any(use.role == "the blank" and use.part == part for use in plan.uses)
-    return [(cut.lot, 1000 * cut.blanks) for cut in plan.blanks.cuts if blank and cut.lot is not None]
+    if not any(use.is_blank and use.part == part for use in plan.uses):
+        return []
+    return [(cut.lot, 1000 * cut.blanks) for cut in plan.blanks.cuts if cut.lot is not None]
 
 
 def _buying(shop: Shop, bought: Mapping[str, Purchase]) -> Offered:

@@ -76,7 +76,7 @@ def shares_of(made: Made, plan: Requirements, blanks: int) -> tuple[Share, ...]:
     saved = {"the tubes": outcome.tubes_saved, "the kit": outcome.kits_saved}
     for use in plan.uses:
         at = STAGES.index(use.stage)
-        if use.role == "the blank":
+        if use.is_blank:
             every, used = blanks, blanks * outcome.good // reached[at] if reached[at] else 0
         else:
             supplied = supplied_by_kits(use, reached, plan.kit, plan.uses)
