@@ -66,6 +66,17 @@ def test_pieces_bring_the_rest_in_the_hours_there_are(kitdrawer: Kitdrawer) -> N
     assert "still lacks" in " ".join(kitdrawer("goal").out.split())
 
 
+@pytest.mark.parametrize(("day", "told"), [("2027-11-28", ["Avocet pen"]), ("2027-11-29", [])])
+def test_what_a_piece_leaves_is_of_the_last_year(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch, day: str, told: list[str]
+) -> None:
+    """Sold on 28 November: that day a year later is the last on which it tells anything."""
+    kitdrawer("sold", "avocet pen chrome", "1", "--price", "60", "--yes")
+    kitdrawer("goal", "new lathe", "900", "--by", "2028-03-31", "--yes")
+    monkeypatch.setenv("KITDRAWER_TODAY", day)
+    assert [one["pattern"] for one in goals(kitdrawer)[0]["pieces"]] == told
+
+
 def test_nothing_sold_brings_nothing(kitdrawer: Kitdrawer) -> None:
     """Said, and no pieces guessed."""
     kitdrawer(*LATHE, "--yes")

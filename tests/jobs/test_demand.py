@@ -7,6 +7,7 @@ from datetime import timedelta
 
 import pytest
 
+from inventory.jobs.learning.supply_use import enough_for
 from inventory.jobs.purchasing.demand import (
     GOES_OFF,
     LOW,
@@ -89,6 +90,16 @@ def test_running_out_weighs_by_the_days_without_it(left: int, trouble: int) -> N
     assert (one.tier, one.trouble) == (RUNS_OUT, trouble)
     lasts = f"lasts {left} days" if left else "none to spare"
     assert one.reason == f"{lasts}; you use 7 ml a week"
+
+
+@pytest.mark.parametrize(("less", "wants"), [(0, []), (1, [1])])
+def test_what_just_lasts_is_not_wanted(less: int, wants: list[int]) -> None:
+    """As much as 56 days at 1 ml a day may take, and a drop less."""
+    glossy = goods.catalogue().part(goods.FINISH)
+    stock = plenty().without(goods.FINISH)
+    stock.lot(goods.FINISH, enough_for(shop().learned, glossy, 56_000) - less)
+    found = wanted(shop(stock), goods.FINISH, Past({"gloss ca": 90_000}, 90))
+    assert [one.quantity for one in found] == wants
 
 
 @pytest.mark.parametrize(
