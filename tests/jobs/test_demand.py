@@ -76,6 +76,15 @@ def test_a_tool_the_book_knows_nothing_of_is_told() -> None:
     assert list(unknown_tools(shop(stock.without(goods.DRILL, goods.SAW, goods.BUSHINGS, goods.PILOT)))) == []
 
 
+@pytest.mark.parametrize(("kept", "wants"), [((), 0), ((goods.SAW,), 1)], ids=["none", "a saw"])
+def test_a_drill_is_wanted_where_tools_are_kept_in_the_book(kept: tuple[str, ...], wants: int) -> None:
+    """Whoever never counted a tool has them on the wall, and buys none for it."""
+    stock = promised(plenty().without(goods.DRILL, goods.SAW, goods.BUSHINGS, goods.PILOT), "Reed")
+    for tool in kept:
+        stock.lot(tool, 1000)
+    assert len(wanted(shop(stock), goods.DRILL)) == wants
+
+
 @pytest.mark.parametrize(
     ("left", "trouble"),
     [(0, 30), (28, 15), (55, 1), (14, 23)],

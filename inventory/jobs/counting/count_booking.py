@@ -65,9 +65,9 @@ class FoundDifference:
     """
 
     difference: SessionDifference
-    lot: str = ""
-    value: int | None = 0
-    again: str = ""
+    lot: str
+    value: int | None
+    again: str
 
 
 @dataclass(frozen=True, slots=True)
