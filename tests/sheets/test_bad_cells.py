@@ -43,7 +43,7 @@ CELLS = [
     ("blanks", 2, "shape", "triangular", "one of square, round, natural"),
     ("blanks", 2, "width", "19 m", "longer than 10 m"),
     ("materials", 2, "spoiled at drill", "100 %", "below 100 %"),
-    ("materials", 2, "spoiled at drill", 2, "If 2 % is meant"),
+    ("materials", 2, "spoiled at drill", 2, "if 2 % is meant"),
     ("materials", 2, "spoiled at drill", -0.1, "negative"),
     ("supplies", 3, "unit", None, "empty"),
     ("platings", 2, "substitutes", "rodium", "Did you mean “rhodium”"),
