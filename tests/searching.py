@@ -1,6 +1,6 @@
 """How far is searched on an ordinary day, and how far by `python3 scripts/soak.py`.
 
-A property is tried with two fifths of its examples, of a long table of like cases every nth is tried; the soak takes
+A property is tried with three tenths of its examples, of a long table of like cases every nth is tried; the soak takes
 all of them. `--hypothesis-profile long` searches forty times as far as that.
 """
 
@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
-EVERYDAY, THOROUGH = 20, 50
+EVERYDAY, THOROUGH = 15, 50
 
 
 def register() -> None:

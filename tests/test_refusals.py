@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import ast
 import re
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -37,11 +38,13 @@ def words(node: ast.expr) -> str:
     )
 
 
+@cache
 def refusals() -> list[tuple[str, str, str]]:
     """Where, message and hint of every refusal with a hint that its source spells out."""
     found = []
     for path in sorted((ROOT / "inventory").rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        source = path.read_text(encoding="utf-8")
+        for node in ast.walk(ast.parse(source)) if "hint" in source else ():
             if isinstance(node, ast.Call):
                 hint = next((words(one.value) for one in node.keywords if one.arg == "hint"), "")
                 message = words(node.args[0]) if node.args else ""
@@ -50,14 +53,15 @@ def refusals() -> list[tuple[str, str, str]]:
     return found
 
 
-REFUSALS = refusals()
-HINTS = [(where, hint) for where, _, hint in REFUSALS if hint.strip("{} .")]
+def hints() -> list[tuple[str, str]]:
+    """Where and hint of those that are not only filled in."""
+    return [(where, hint) for where, _, hint in refusals() if hint.strip("{} .")]
 
 
 def test_there_are_many_and_the_reader_sees_them() -> None:
     """Else the checks below would be of nothing."""
-    assert len(REFUSALS) > 300
-    assert len(HINTS) > 200
+    assert len(refusals()) > 300
+    assert len(hints()) > 200
 
 
 TAKES_BACK = ("undoing.py", "undo.py", "commit/writer.py")
@@ -72,7 +76,7 @@ def test_no_hint_names_what_replaces_or_removes() -> None:
     )
     assert [
         (where, hint)
-        for where, hint in HINTS
+        for where, hint in hints()
         if named.search(hint) and not any(own in where for own in TAKES_BACK)
     ] == []
 
@@ -81,7 +85,7 @@ def test_hints_are_sentences_or_a_command() -> None:
     """They begin with a capital, a command or what is filled in, and end like a sentence, or with what to paste."""
     bad = [
         (where, hint)
-        for where, hint in HINTS
+        for where, hint in hints()
         if not re.match(r"[A-Z`{(]|--|kitdrawer ", hint)
         or not re.search(r"[.?}]\W*$|(?:^|: )(?:kitdrawer|pip) .+$", hint)
     ]
@@ -101,7 +105,7 @@ def test_numbers_agree_with_their_nouns() -> None:
     """A number that is filled in before a noun goes through `plural`; what can never be one is listed."""
     bad = [
         (where, text)
-        for where, message, hint in REFUSALS
+        for where, message, hint in refusals()
         for text in (message, hint)
         if COUNTED.search(text) and not NEVER_ONE.search(text)
     ]
@@ -113,7 +117,7 @@ def test_commands_named_in_hints_exist() -> None:
     names = {name for group in GROUPS.values() for name in group} | set(COMMANDS)
     bad = [
         (where, said)
-        for where, hint in HINTS
+        for where, hint in hints()
         for said in re.findall(r"(?:`|: )kitdrawer ([a-z][a-z-]*)", hint)
         if said not in names
     ]

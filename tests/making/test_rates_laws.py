@@ -100,12 +100,12 @@ def test_another_unit_gives_the_same_rates(seed: int, scale: float) -> None:
 
 
 def test_more_sessions_narrow_the_intervals_on_average() -> None:
-    """Over thirty shops the mean width falls from none to 3, 10 and 32 sessions."""
+    """Over twelve shops the mean width falls from none to 3, 10 and 32 sessions."""
     priors = {"piece": Prior(0.5), "session": Prior(3.0)}
     means = []
     for sessions in (0, 3, 10, 32):
-        learned = [learn(shop(i, sessions, {"piece": 0.6, "session": 2.0}), priors).rates for i in range(30)]
-        means.append([sum(each[per].high - each[per].low for each in learned) / 30 for per in priors])
+        learned = [learn(shop(i, sessions, {"piece": 0.6, "session": 2.0}), priors).rates for i in range(12)]
+        means.append([sum(each[per].high - each[per].low for each in learned) / 12 for per in priors])
     for per in range(2):
         widths = [each[per] for each in means]
         assert widths == sorted(widths, reverse=True)
