@@ -66,7 +66,9 @@ def _by_kind(shop: Shop, tool: Tool, family: Family) -> Fraction:
     says which it was. A cutter or a trimmer is touched up after so many uses, and costs nothing here.
     """
     kind = fold(tool.type)
-    several = {"insert": 1, "saw": len(family.barrels)}.get(kind, 0)
+    several = {"insert": 1, "saw": len(family.barrels)}.get(kind)
+    if several is None:
+        return Fraction(0)
     alike = sum(1 for one in shop.catalogue.parts.values() if _is(one.detail, kind))
     return Fraction(several, alike)
 

@@ -179,9 +179,7 @@ class _Stretch:
 
     def _senders(self) -> Mapping[int, Mapping[str, int]]:
         """By arrival the supplier of what was ordered and came with it, with what that was agreed to cost."""
-        c, names = _LINE.c, self._names("supplier")
-        there = select(_SUPPLIER.c.id, _SUPPLIER.c.key, _SUPPLIER.c.name)
-        suppliers = {number: (key, names(key, name)) for number, key, name in self.connection.execute(there)}
+        c, suppliers = _LINE.c, self._called("supplier", _SUPPLIER.c.key)
         base = max(suppliers, default=0) + 1
         number = cast(c.document_id, BigInteger) * base + _PURCHASE.c.supplier_id  # one to group by, as above
         query = (
@@ -192,8 +190,8 @@ class _Stretch:
         )
         came = [(*divmod(at, base), int(agreed)) for at, agreed in self.connection.execute(query)]
         found = dict[int, dict[str, int]]()
-        for entry, supplier, agreed in sorted(came, key=lambda one: (one[0], suppliers[one[1]])):
-            mine, called = found.setdefault(entry, {}), suppliers[supplier][1]
+        for entry, supplier, agreed in sorted(came, key=lambda one: (one[0], suppliers[one[1]][1])):
+            mine, (called, _) = found.setdefault(entry, {}), suppliers[supplier]
             mine[called] = mine.get(called, 0) + agreed
         return found
 

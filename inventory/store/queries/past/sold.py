@@ -76,6 +76,7 @@ def handed_between(connection: Connection, first: date, last: date) -> tuple[Han
         select(_STEP.c.document_id, _DOCUMENT.c.on_date, _DOCUMENT.c.kind, _ORDER.c.key, _ORDER.c.count)
         .add_columns(_STEP.c.state, _STEP.c.handed)
         .select_from(_STEP.join(_ORDER).join(_DOCUMENT, _STEP.c.document_id == _DOCUMENT.c.id))
+        # a promise alone hands nothing over, and is half of all steps
         .where(standing(), (_STEP.c.state != "promised") | (_STEP.c.handed > 0))
         .order_by(_STEP.c.document_id)
     )
